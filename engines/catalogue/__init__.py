@@ -1,0 +1,1 @@
+"""Engine models, part numbers, positions, routes, directives, permitted pairings."""

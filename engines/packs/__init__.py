@@ -1,0 +1,1 @@
+"""Engine data packs: load, check, approve."""

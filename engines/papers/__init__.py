@@ -1,0 +1,1 @@
+"""Traveler, build record, trace report and tags as papers."""

@@ -1,0 +1,1 @@
+"""Gates (one function each), advancing a stage, the release."""

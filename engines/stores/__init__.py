@@ -1,0 +1,1 @@
+"""Receiving parts, issuing them, reserving them to a visit."""

@@ -1,0 +1,1 @@
+"""Operations, their order, authorisations and signatures."""

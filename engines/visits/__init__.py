@@ -1,0 +1,1 @@
+"""A stay in the shop: receiving, areas and their stages, benches."""

@@ -1,0 +1,1 @@
+"""What was read, and whether it is good. Knows no engine."""

@@ -1,0 +1,1 @@
+"""The gauge register, calibrations and studies."""

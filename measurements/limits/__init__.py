@@ -1,0 +1,1 @@
+"""Limit tables and their revisions."""

@@ -1,0 +1,1 @@
+"""Readings and their verdicts; sheets of readings judged against a limit table."""

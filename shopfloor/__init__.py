@@ -1,0 +1,1 @@
+"""The building: wiring, persons, the ledger, jobs and documents. Knows no engine and no measurement."""

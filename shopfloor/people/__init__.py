@@ -1,0 +1,1 @@
+"""Persons, customers, roles and who may do what."""
