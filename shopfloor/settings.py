@@ -26,7 +26,12 @@ INSTALLED_APPS = [
     "django.contrib.staticfiles",
     "django_htmx",
     "rest_framework",
+    "shopfloor.ledger",
     "shopfloor.people",
+    "shopfloor.jobs",
+    "shopfloor.documents",
+    "measurements.readings",
+    "engines.benches",
 ]
 MIDDLEWARE = [
     "django.middleware.security.SecurityMiddleware",
@@ -61,7 +66,7 @@ DEFAULT_AUTO_FIELD = "django.db.models.BigAutoField"
 
 AUTH_USER_MODEL = "people.Person"
 LOGIN_URL = "people:sign-in"
-LOGIN_REDIRECT_URL = "home"
+LOGIN_REDIRECT_URL = "benches:home"
 AUTH_PASSWORD_VALIDATORS = [
     {
         "NAME": "django.contrib.auth.password_validation.UserAttributeSimilarityValidator",

@@ -1,0 +1,4 @@
+from django.urls import URLPattern
+
+app_name = "benches-api"
+urlpatterns: list[URLPattern] = []

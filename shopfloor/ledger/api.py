@@ -1,0 +1,4 @@
+from django.urls import URLPattern
+
+app_name = "ledger-api"
+urlpatterns: list[URLPattern] = []
