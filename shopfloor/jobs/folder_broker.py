@@ -3,6 +3,7 @@
 import logging
 import os
 import time
+from contextlib import suppress
 from pathlib import Path
 from queue import Empty
 from typing import Any
@@ -51,7 +52,21 @@ class Channel(filesystem.Channel):
 
 
 class Transport(filesystem.Transport):
+    """Polls from Celery's event loop.
+
+    Without it the pool's processes share one lock, and one of them killed while idle takes the lock with it: the worker
+    would wait for ever.
+    """
+
     Channel = Channel
+    implements = filesystem.Transport.implements.extend(asynchronous=True)
+
+    def register_with_event_loop(self, connection: Any, loop: Any) -> None:
+        loop.call_repeatedly(self.polling_interval, self._poll)
+
+    def _poll(self) -> None:
+        with suppress(Empty):
+            self.cycle.get(self._deliver)
 
 
 def _made(folder: Path) -> Path:

@@ -20,7 +20,7 @@ def broker_settings(url: str) -> dict[str, Any]:
     parts = urlsplit(url)
     if parts.scheme == "filesystem" and parts.path.startswith("/"):
         options = {"data_folder_in": unquote(parts.path), "polling_interval": 0.2}
-        return {"broker_url": "folder://", "broker_transport_options": options}
+        return {"broker_url": "folder://localhost", "broker_transport_options": options}
     if parts.scheme in ("redis", "rediss"):
         options = {"socket_connect_timeout": 2, "socket_timeout": 5, "socket_keepalive": True}
         return {"broker_url": url, "broker_transport_options": options}
@@ -40,6 +40,7 @@ def make_app(url: str) -> Celery:
         # The row decides, so a message may be forgotten as soon as it is read.
         task_acks_late=False,
         task_publish_retry_policy={"max_retries": 1, "interval_start": 0},
+        worker_concurrency=settings.WORKER_PROCESSES,
         worker_prefetch_multiplier=1,
         worker_enable_remote_control=False,
         worker_hijack_root_logger=False,
