@@ -42,6 +42,13 @@ class Environment:
         except ValueError:
             raise ImproperlyConfigured(f"{name} is {text!r}: set it to a whole number.") from None
 
+    def tuned(self, name: str, default: int) -> int:
+        """A whole number of at least 1 whose default is good in both modes."""
+        number = self.integer(name) if self.optional(name) else default
+        if number < 1:
+            raise ImproperlyConfigured(f"{name} is {number}: set it to 1 or more.")
+        return number
+
     def words(self, name: str, default: str | None = None) -> list[str]:
         return [word.strip() for word in self.text(name, default).split(",") if word.strip()]
 

@@ -97,6 +97,10 @@ DATA_UPLOAD_MAX_MEMORY_SIZE = 12 * 1024 * 1024
 FILE_UPLOAD_MAX_MEMORY_SIZE = 6 * 1024 * 1024
 
 CELERY_BROKER_URL = environment.text("CELERY_BROKER_URL", f"filesystem://{DATA_DIR / 'broker'}")
+WORKER_PROCESSES = environment.tuned("WORKER_PROCESSES", 1)
+JOB_LEASE_SECONDS = environment.tuned("JOB_LEASE_SECONDS", 60)
+JOB_SWEEP_SECONDS = environment.tuned("JOB_SWEEP_SECONDS", 5)
+JOB_RESEND_SECONDS = environment.tuned("JOB_RESEND_SECONDS", 30)
 
 SESSION_ENGINE = "django.contrib.sessions.backends.db"
 SESSION_COOKIE_AGE = 12 * 60 * 60
