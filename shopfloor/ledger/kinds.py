@@ -1,0 +1,49 @@
+"""Kinds of event: the sentence that a person reads and the page that it leads to."""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from shopfloor.ledger.models import LedgerEvent
+
+
+@dataclass(frozen=True)
+class EventKind:
+    name: str
+    sentence: "Callable[[LedgerEvent], str]"
+    link: "Callable[[LedgerEvent], str | None]"
+
+
+def _leads_nowhere(event: "LedgerEvent") -> None:
+    return None
+
+
+_kinds: dict[str, EventKind] = {}
+
+
+def register_kind(
+    name: str,
+    sentence: "Callable[[LedgerEvent], str]",
+    link: "Callable[[LedgerEvent], str | None]" = _leads_nowhere,
+) -> None:
+    _kinds[name] = EventKind(name, sentence, link)
+
+
+def is_registered(name: str) -> bool:
+    return name in _kinds
+
+
+def event_kinds() -> list[str]:
+    return sorted(_kinds)
+
+
+def sentence_of(event: "LedgerEvent") -> str:
+    """The event in words; a kind that no room registers any more is shown by its bare name."""
+    kind = _kinds.get(event.kind)
+    return kind.sentence(event) if kind else event.kind
+
+
+def link_of(event: "LedgerEvent") -> str | None:
+    kind = _kinds.get(event.kind)
+    return kind.link(event) if kind else None
