@@ -19,6 +19,7 @@ ALLOWED_HOSTS = environment.words("ALLOWED_HOSTS", "localhost,127.0.0.1,[::1]")
 CSRF_TRUSTED_ORIGINS = [] if TRY_MODE else [f"https://{host}" for host in ALLOWED_HOSTS]
 
 INSTALLED_APPS = [
+    "django.contrib.auth",
     "django.contrib.contenttypes",
     "django.contrib.sessions",
     "django.contrib.messages",
@@ -56,6 +57,7 @@ TEMPLATES = [
             "context_processors": [
                 "django.template.context_processors.request",
                 "django.contrib.messages.context_processors.messages",
+                "shopfloor.people.context.person",
             ],
         },
     }
@@ -66,6 +68,7 @@ DATABASE_APP_ROLE = environment.optional("DATABASE_APP_ROLE")
 DEFAULT_AUTO_FIELD = "django.db.models.BigAutoField"
 
 AUTH_USER_MODEL = "people.Person"
+AUTHENTICATION_BACKENDS = ["shopfloor.people.authentication.PersonBackend"]
 LOGIN_URL = "people:sign-in"
 LOGIN_REDIRECT_URL = "benches:home"
 AUTH_PASSWORD_VALIDATORS = [
@@ -114,8 +117,8 @@ if not TRY_MODE:
     SECURE_REDIRECT_EXEMPT = [r"^health/$"]
 
 REST_FRAMEWORK = {
-    "DEFAULT_PERMISSION_CLASSES": ["rest_framework.permissions.IsAdminUser"],
-    "DEFAULT_AUTHENTICATION_CLASSES": ["rest_framework.authentication.SessionAuthentication"],
+    "DEFAULT_PERMISSION_CLASSES": ["shopfloor.people.permissions.Deny"],
+    "DEFAULT_AUTHENTICATION_CLASSES": ["shopfloor.people.authentication.ShopSession"],
     "DEFAULT_RENDERER_CLASSES": ["rest_framework.renderers.JSONRenderer"],
     "DEFAULT_PARSER_CLASSES": ["rest_framework.parsers.JSONParser", "rest_framework.parsers.MultiPartParser"],
     "UNAUTHENTICATED_USER": "django.contrib.auth.models.AnonymousUser",
