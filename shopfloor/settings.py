@@ -29,6 +29,7 @@ INSTALLED_APPS = [
     "rest_framework",
     "shopfloor.ledger",
     "shopfloor.people",
+    "shopfloor.receipts",
     "shopfloor.jobs",
     "shopfloor.documents",
     "measurements.readings",
