@@ -7,7 +7,6 @@ from measurements.readings.models import Sheet
 
 def content(sheet: Sheet) -> dict[str, object]:
     return {
-        "title": sheet.title,
         "customer": sheet.customer_id,
         "limits_name": sheet.limits_name,
         "readings_name": sheet.readings_name,
@@ -27,4 +26,4 @@ def sentence(event) -> str:  # type: ignore[no-untyped-def]
 
 
 def link(event) -> str:  # type: ignore[no-untyped-def]
-    return reverse("readings:sheet", args=[event.body["id"]])
+    return reverse("readings:sheet", args=[event.body["about"][1]])
