@@ -132,7 +132,7 @@ def test_an_erased_person_is_a_number_and_the_ledger_verifies(boss, leaver):
     erase_person(person=leaver, by=boss, at=AT)
     leaver.refresh_from_db()
     assert (leaver.username, leaver.name) == (f"erased-person-{leaver.pk}", f"erased person {leaver.pk}")
-    assert leaver.certificate_number == ""
+    assert leaver.certificate_number == "[erased]"
     assert not leaver.is_active
     assert not leaver.has_usable_password()
     assert not RoleGrant.objects.filter(person=leaver, ended_at=None).exists()
