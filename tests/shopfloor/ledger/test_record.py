@@ -39,3 +39,10 @@ def test_an_event_is_hashed_as_written_down():
     assert bytes(second.previous) == bytes(first.hash)
     head = ChainHead.objects.get(name="stores")
     assert (head.sequence, bytes(head.hash)) == (2, bytes(second.hash))
+
+
+def test_a_clean_ledger_has_no_fault():
+    from shopfloor.ledger.queries import verify
+
+    record(Entry("stores", "bench.swept"), Entry("people", "bench.swept"), by=None, at=NOON)
+    assert list(verify()) == []
