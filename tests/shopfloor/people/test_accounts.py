@@ -5,9 +5,9 @@ from django.db import transaction
 from django.db.utils import IntegrityError
 from django.urls import reverse
 from making_people import AT, PASSWORD, make_person
-from shopfloor.ledger.queries import verify
 
 from shopfloor.ledger.models import ErasableText, LedgerEvent
+from shopfloor.ledger.queries import verify
 from shopfloor.people.errors import AlreadySo, Erased, NameTaken, NotAManager, OwnAccount
 from shopfloor.people.models import Person, Role, RoleGrant
 from shopfloor.people.queries import roles_of
