@@ -19,6 +19,7 @@ ALLOWED_HOSTS = environment.words("ALLOWED_HOSTS", "localhost,127.0.0.1,[::1]")
 CSRF_TRUSTED_ORIGINS = [] if TRY_MODE else [f"https://{host}" for host in ALLOWED_HOSTS]
 
 INSTALLED_APPS = [
+    "django.contrib.auth",
     "django.contrib.contenttypes",
     "django.contrib.sessions",
     "django.contrib.messages",
@@ -55,6 +56,7 @@ TEMPLATES = [
             "context_processors": [
                 "django.template.context_processors.request",
                 "django.contrib.messages.context_processors.messages",
+                "shopfloor.people.context.person",
             ],
         },
     }
@@ -65,12 +67,13 @@ DATABASE_APP_ROLE = environment.optional("DATABASE_APP_ROLE")
 DEFAULT_AUTO_FIELD = "django.db.models.BigAutoField"
 
 AUTH_USER_MODEL = "people.Person"
+AUTHENTICATION_BACKENDS = ["shopfloor.people.authentication.PersonBackend"]
 LOGIN_URL = "people:sign-in"
 LOGIN_REDIRECT_URL = "benches:home"
 AUTH_PASSWORD_VALIDATORS = [
     {
         "NAME": "django.contrib.auth.password_validation.UserAttributeSimilarityValidator",
-        "OPTIONS": {"user_attributes": ["username"]},
+        "OPTIONS": {"user_attributes": ["username", "name"]},
     },
     {"NAME": "django.contrib.auth.password_validation.MinimumLengthValidator", "OPTIONS": {"min_length": 10}},
     {"NAME": "django.contrib.auth.password_validation.CommonPasswordValidator"},
@@ -83,12 +86,21 @@ USE_I18N = False
 USE_TZ = True
 
 STATIC_URL = "static/"
-STATIC_ROOT = BASE_DIR / "collected"
+STATIC_ROOT = None if TRY_MODE else BASE_DIR / "collected"
 STATICFILES_DIRS = [BASE_DIR / "static"]
+STATICFILES_FINDERS = [
+    "django.contrib.staticfiles.finders.FileSystemFinder",
+    "django.contrib.staticfiles.finders.AppDirectoriesFinder",
+    "shopfloor.fonts.FontFinder",
+]
+WHITENOISE_USE_FINDERS = TRY_MODE
+FORM_RENDERER = "shopfloor.forms.BenchForms"
+PLAIN_STATIC = "django.contrib.staticfiles.storage.StaticFilesStorage"
+HASHED_STATIC = "whitenoise.storage.CompressedManifestStaticFilesStorage"
 STORAGE_DIR = env.storage_folder(environment.text("STORAGE_URL", f"file://{DATA_DIR / 'files'}"))
 STORAGES = {
     "default": {"BACKEND": "django.core.files.storage.FileSystemStorage", "OPTIONS": {"location": STORAGE_DIR}},
-    "staticfiles": {"BACKEND": "whitenoise.storage.CompressedManifestStaticFilesStorage"},
+    "staticfiles": {"BACKEND": PLAIN_STATIC if TRY_MODE else HASHED_STATIC},
 }
 DATA_UPLOAD_MAX_MEMORY_SIZE = 12 * 1024 * 1024
 FILE_UPLOAD_MAX_MEMORY_SIZE = 6 * 1024 * 1024
@@ -113,8 +125,8 @@ if not TRY_MODE:
     SECURE_REDIRECT_EXEMPT = [r"^health/$"]
 
 REST_FRAMEWORK = {
-    "DEFAULT_PERMISSION_CLASSES": ["rest_framework.permissions.IsAdminUser"],
-    "DEFAULT_AUTHENTICATION_CLASSES": ["rest_framework.authentication.SessionAuthentication"],
+    "DEFAULT_PERMISSION_CLASSES": ["shopfloor.people.permissions.Deny"],
+    "DEFAULT_AUTHENTICATION_CLASSES": ["shopfloor.people.authentication.ShopSession"],
     "DEFAULT_RENDERER_CLASSES": ["rest_framework.renderers.JSONRenderer"],
     "DEFAULT_PARSER_CLASSES": ["rest_framework.parsers.JSONParser", "rest_framework.parsers.MultiPartParser"],
     "UNAUTHENTICATED_USER": "django.contrib.auth.models.AnonymousUser",

@@ -3,3 +3,8 @@ from django.apps import AppConfig
 
 class PeopleConfig(AppConfig):
     name = "shopfloor.people"
+
+    def ready(self) -> None:
+        from shopfloor.people import records
+
+        records.register()

@@ -1,0 +1,152 @@
+"""Who may do what, decided in one table, and the declarations that every view carries."""
+
+from collections.abc import Callable, Mapping
+from functools import wraps
+from typing import TYPE_CHECKING, Any
+from urllib.parse import urlsplit
+
+from django.core.exceptions import PermissionDenied
+from django.db import models
+from django.http import HttpRequest, HttpResponse, HttpResponseBase, JsonResponse
+from django.shortcuts import redirect, resolve_url
+from django.utils.http import urlencode
+from rest_framework.permissions import BasePermission
+from rest_framework.request import Request
+
+from shopfloor.people.models import Person, Role
+from shopfloor.people.queries import roles_of
+
+if TYPE_CHECKING:
+    from django.contrib.auth.models import AnonymousUser
+
+View = Callable[..., HttpResponseBase]
+PUBLIC, SIGNED_IN = "public", "signed in"
+CHANGE_FIRST = "Choose your own password first, on the page Change password."
+
+
+class PersonRequest(HttpRequest):
+    """The request of a view that needs a permission: its user is a person."""
+
+    user: Person
+
+
+class Permission(models.TextChoices):
+    JUDGE_SHEETS = "judge_sheets", "judge sheets of readings"
+    SEE_SHEETS = "see_sheets", "see judged sheets"
+    ADMINISTER_PEOPLE = "administer_people", "administer persons and customers"
+    SEE_PEOPLE = "see_people", "see the list of persons"
+    READ_LEDGER = "read_ledger", "read the ledger"
+    SEE_GALLERY = "see_gallery", "see the design gallery"
+
+
+SHOP = frozenset({Role.MANAGER, Role.MECHANIC, Role.INSPECTOR, Role.STOREKEEPER})
+EVERYONE = frozenset(Role)
+HOLDERS: Mapping[Permission, frozenset[Role]] = {
+    Permission.JUDGE_SHEETS: frozenset({Role.MANAGER, Role.MECHANIC, Role.INSPECTOR}),
+    Permission.SEE_SHEETS: EVERYONE,  # a customer only those of their own customer: queries.sees_customer
+    Permission.ADMINISTER_PEOPLE: frozenset({Role.MANAGER}),
+    Permission.SEE_PEOPLE: frozenset({Role.MANAGER, Role.AUDITOR}),
+    Permission.READ_LEDGER: frozenset({Role.MANAGER, Role.AUDITOR, Role.INSPECTOR}),
+    Permission.SEE_GALLERY: EVERYONE,
+}
+
+
+def may(person: "Person | AnonymousUser", permission: Permission) -> bool:
+    return isinstance(person, Person) and person.is_active and not HOLDERS[permission].isdisjoint(roles_of(person))
+
+
+def refusal(permission: Permission) -> str:
+    """What to tell a person who lacks the permission: what it is, who holds it, what to do."""
+    holders = ", ".join(role.label for role in Role if role in HOLDERS[permission])
+    return f"Your account may not {permission.label}. Held by: {holders}. Ask a shop manager if you need it."
+
+
+def public(view: View) -> View:
+    """Anyone may ask, signed in or not."""
+    view.declared_permission = PUBLIC  # type: ignore[attr-defined]
+    return view
+
+
+def signed_in(view: View) -> View:
+    return _guarded(view, SIGNED_IN)
+
+
+def signed_in_before_own_password(view: View) -> View:
+    """Signed in, and reachable while the first password is still the one the manager handed out."""
+    return _guarded(view, SIGNED_IN, first_password_will_do=True)
+
+
+def needs(permission: Permission) -> Callable[[View], View]:
+    return lambda view: _guarded(view, permission)
+
+
+def _guarded(view: View, declared: str, *, first_password_will_do: bool = False) -> View:
+    @wraps(view)
+    def guarded(request: HttpRequest, *args: Any, **kwargs: Any) -> HttpResponseBase:
+        person = request.user
+        if not isinstance(person, Person):
+            return _to_page(request, "people:sign-in", 401, "Sign in first.")
+        if person.must_change_password and not first_password_will_do:
+            return _to_page(request, "people:own-password", 403, CHANGE_FIRST)
+        if isinstance(declared, Permission) and not may(person, declared):
+            if _wants_data(request):
+                return JsonResponse({"detail": refusal(declared)}, status=403)
+            raise PermissionDenied(refusal(declared))
+        return view(request, *args, **kwargs)
+
+    guarded.declared_permission = declared  # type: ignore[attr-defined]
+    return guarded
+
+
+def _wants_data(request: HttpRequest) -> bool:
+    return request.get_preferred_type(["text/html", "application/json"]) == "application/json"
+
+
+def _to_page(request: HttpRequest, name: str, status: int, sentence: str) -> HttpResponse:
+    """A page is sent on to `name`; a fragment and a program are told with a status that they understand."""
+    if _wants_data(request):
+        return JsonResponse({"detail": sentence}, status=status)
+    if "HX-Request" in request.headers:
+        shown = urlsplit(request.headers.get("HX-Current-URL", "/")).path
+        return HttpResponse(sentence, status=status, headers={"HX-Redirect": _with_next(name, shown)})
+    if request.method not in ("GET", "HEAD"):
+        return redirect(name)
+    return redirect(_with_next(name, request.get_full_path()))
+
+
+def _with_next(name: str, path: str) -> str:
+    return f"{resolve_url(name)}?{urlencode({'next': path})}"
+
+
+class Deny(BasePermission):
+    """The default of every API view: nobody, until the view declares what it needs."""
+
+    message = "Nobody may use this address yet. Report it to whoever runs this installation."
+
+    def has_permission(self, request: Request, view: object) -> bool:
+        return False
+
+
+class ApiPublic(BasePermission):
+    declared_permission = PUBLIC
+
+
+class ApiSignedIn(BasePermission):
+    declared_permission: str = SIGNED_IN
+    message = CHANGE_FIRST
+
+    def has_permission(self, request: Request, view: object) -> bool:
+        return isinstance(request.user, Person) and not request.user.must_change_password
+
+
+def api_needs(permission: Permission) -> type[BasePermission]:
+    class Needs(ApiSignedIn):
+        declared_permission = permission
+
+        def has_permission(self, request: Request, view: object) -> bool:
+            if not super().has_permission(request, view):
+                return False
+            self.message = refusal(permission)
+            return may(request.user, permission)
+
+    return Needs

@@ -1,0 +1,57 @@
+"""What other rooms and the pages read about persons."""
+
+from collections.abc import Iterable
+
+from django.db.models import Prefetch, QuerySet
+
+from shopfloor.people.models import Customer, Person, Role, RoleGrant
+
+
+def roles_of(person: Person) -> frozenset[Role]:
+    """Roles held now: one query, then remembered on the instance, which lives for one request."""
+    if "_roles" not in person.__dict__:
+        held = open_grants().filter(person=person).values_list("role", flat=True)
+        person.__dict__["_roles"] = frozenset(Role(role) for role in held)
+    roles: frozenset[Role] = person.__dict__["_roles"]
+    return roles
+
+
+def open_grants() -> QuerySet[RoleGrant]:
+    return RoleGrant.objects.filter(ended_at__isnull=True)
+
+
+def sees_customer(person: Person, customer_id: int | None) -> bool:
+    """Shop roles and the auditor see every customer's things, the customer role only its own customer's."""
+    roles = roles_of(person)
+    if not person.is_active or not roles:
+        return False
+    if roles - {Role.CUSTOMER}:
+        return True
+    return customer_id is not None and person.customer_id == customer_id
+
+
+def persons() -> QuerySet[Person]:
+    """Everyone, the active first, each with `roles_held`; three queries however many."""
+    held = Prefetch("grants", queryset=open_grants().order_by("role"), to_attr="roles_held")
+    return Person.objects.select_related("customer").prefetch_related(held).order_by("-is_active", "username")
+
+
+def grants_of(person: Person) -> QuerySet[RoleGrant]:
+    return person.grants.select_related("granted_by", "ended_by").order_by("-granted_at", "-pk")
+
+
+def customers() -> QuerySet[Customer]:
+    active = Prefetch("persons", queryset=Person.objects.filter(is_active=True).order_by("username"), to_attr="acting")
+    return Customer.objects.prefetch_related(active).order_by("name")
+
+
+def active_managers() -> QuerySet[Person]:
+    return Person.objects.filter(is_active=True, grants__role=Role.MANAGER, grants__ended_at__isnull=True)
+
+
+def roles_to_grant(held: Iterable[Role]) -> list[Role]:
+    return [role for role in Role if role not in frozenset(held)]
+
+
+def acts_for_customer(person: Person) -> bool:
+    return Role.CUSTOMER in roles_of(person)

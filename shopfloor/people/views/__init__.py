@@ -1,0 +1,1 @@
+"""Pages of the people room: the way in, the persons, the customers."""
