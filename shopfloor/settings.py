@@ -90,7 +90,7 @@ STATIC_ROOT = BASE_DIR / "collected"
 STATICFILES_DIRS = [BASE_DIR / "static"]
 STORAGE_DIR = env.storage_folder(environment.text("STORAGE_URL", f"file://{DATA_DIR / 'files'}"))
 STORAGES = {
-    "default": {"BACKEND": "django.core.files.storage.FileSystemStorage", "OPTIONS": {"location": STORAGE_DIR}},
+    "default": {"BACKEND": "shopfloor.documents.storage.SealedFolder", "OPTIONS": {"location": STORAGE_DIR}},
     "staticfiles": {"BACKEND": "whitenoise.storage.CompressedManifestStaticFilesStorage"},
 }
 DATA_UPLOAD_MAX_MEMORY_SIZE = 12 * 1024 * 1024

@@ -35,3 +35,8 @@ def document_kind(name: str) -> DocumentKind:
         return _kinds[name]
     except KeyError:
         raise UnknownDocumentKind(f"No room makes papers of kind '{name}'.") from None
+
+
+def title_of(name: str) -> str:
+    """The kind's title; the bare name where no room registers it any more."""
+    return _kinds[name].title if name in _kinds else name
