@@ -2,6 +2,7 @@
 
 import logging
 import threading
+from queue import Empty, SimpleQueue
 from typing import Any
 from urllib.parse import unquote, urlsplit
 from uuid import UUID
@@ -71,16 +72,20 @@ def send(job_id: UUID) -> bool:
 
 def answers(within_s: float = 0.6) -> bool:
     """Whether the broker names its queue in time. Asked in a thread: a broker that hangs must not hang the asker."""
-    answered = threading.Event()
-    threading.Thread(target=_ask, args=[answered], name="broker-ping", daemon=True).start()
-    return answered.wait(within_s)
+    answer: SimpleQueue[bool] = SimpleQueue()
+    threading.Thread(target=lambda: answer.put(_ask()), name="broker-ping", daemon=True).start()
+    try:
+        return answer.get(timeout=within_s)
+    except Empty:
+        return False
 
 
-def _ask(answered: threading.Event) -> None:
+def _ask() -> bool:
     try:
         with app.connection_for_write(connect_timeout=1) as connection:
             channel: Any = connection.default_channel
             channel.queue_declare(queue=QUEUE, durable=True, auto_delete=False)
-            answered.set()
+            return True
     except Exception as error:  # as in send: any error of any library means the same
         logger.warning("The broker does not answer: %s", error)
+        return False
