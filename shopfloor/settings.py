@@ -86,12 +86,21 @@ USE_I18N = False
 USE_TZ = True
 
 STATIC_URL = "static/"
-STATIC_ROOT = BASE_DIR / "collected"
+STATIC_ROOT = None if TRY_MODE else BASE_DIR / "collected"
 STATICFILES_DIRS = [BASE_DIR / "static"]
+STATICFILES_FINDERS = [
+    "django.contrib.staticfiles.finders.FileSystemFinder",
+    "django.contrib.staticfiles.finders.AppDirectoriesFinder",
+    "shopfloor.fonts.FontFinder",
+]
+WHITENOISE_USE_FINDERS = TRY_MODE
+FORM_RENDERER = "shopfloor.forms.BenchForms"
+PLAIN_STATIC = "django.contrib.staticfiles.storage.StaticFilesStorage"
+HASHED_STATIC = "whitenoise.storage.CompressedManifestStaticFilesStorage"
 STORAGE_DIR = env.storage_folder(environment.text("STORAGE_URL", f"file://{DATA_DIR / 'files'}"))
 STORAGES = {
     "default": {"BACKEND": "shopfloor.documents.storage.SealedFolder", "OPTIONS": {"location": STORAGE_DIR}},
-    "staticfiles": {"BACKEND": "whitenoise.storage.CompressedManifestStaticFilesStorage"},
+    "staticfiles": {"BACKEND": PLAIN_STATIC if TRY_MODE else HASHED_STATIC},
 }
 DATA_UPLOAD_MAX_MEMORY_SIZE = 12 * 1024 * 1024
 FILE_UPLOAD_MAX_MEMORY_SIZE = 6 * 1024 * 1024

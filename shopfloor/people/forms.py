@@ -5,6 +5,7 @@ from collections.abc import Iterable
 from django import forms
 from django.contrib.auth.password_validation import validate_password
 from django.core.validators import RegexValidator
+from django.http import HttpRequest, QueryDict
 
 from shopfloor.people.models import Customer, Person, Role
 from shopfloor.people.queries import roles_to_grant
@@ -13,6 +14,11 @@ LONGEST_PASSWORD = 200
 USERNAME = RegexValidator(
     r"^[A-Za-z0-9][A-Za-z0-9._-]*\Z", "Use letters, digits, dot, dash and underscore only, and begin with a letter or digit."
 )
+
+
+def typed(request: HttpRequest) -> QueryDict | None:
+    """What was sent, even if it is nothing at all; None when the page is only looked at."""
+    return request.POST if request.method == "POST" else None
 
 
 class SignInForm(forms.Form):

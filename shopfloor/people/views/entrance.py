@@ -13,7 +13,7 @@ from django.views.decorators.http import require_http_methods, require_POST
 
 from shopfloor.people import services
 from shopfloor.people.errors import Refused, TooManyTries
-from shopfloor.people.forms import OwnPasswordForm, SignInForm
+from shopfloor.people.forms import OwnPasswordForm, SignInForm, typed
 from shopfloor.people.permissions import PersonRequest, public, signed_in_before_own_password
 
 
@@ -22,7 +22,7 @@ from shopfloor.people.permissions import PersonRequest, public, signed_in_before
 @sensitive_post_parameters("password")
 @require_http_methods(["GET", "HEAD", "POST"])
 def sign_in(request: HttpRequest) -> HttpResponse:
-    form = SignInForm(request.POST or None)
+    form = SignInForm(typed(request))
     if request.method != "POST":
         return _sign_in_page(request, form, 200)
     if not form.is_valid():
@@ -63,7 +63,7 @@ def sign_out(request: HttpRequest) -> HttpResponse:
 @require_http_methods(["GET", "HEAD", "POST"])
 def own_password(request: PersonRequest) -> HttpResponse:
     person = request.user
-    form = OwnPasswordForm(request.POST or None, person=person)
+    form = OwnPasswordForm(typed(request), person=person)
     if request.method == "POST" and form.is_valid():
         current, new = form.cleaned_data["current"], form.cleaned_data["new"]
         try:

@@ -11,7 +11,7 @@ from django.views.decorators.http import require_http_methods, require_POST, req
 
 from shopfloor.people import queries, services
 from shopfloor.people.errors import Refused
-from shopfloor.people.forms import LinkForm, PersonForm, RoleForm
+from shopfloor.people.forms import LinkForm, PersonForm, RoleForm, typed
 from shopfloor.people.models import Person, RoleGrant
 from shopfloor.people.permissions import Permission, PersonRequest, needs
 
@@ -26,7 +26,7 @@ def persons(request: PersonRequest) -> HttpResponse:
 @never_cache
 @require_http_methods(["GET", "HEAD", "POST"])
 def add(request: PersonRequest) -> HttpResponse:
-    form = PersonForm(request.POST or None)
+    form = PersonForm(typed(request))
     if request.method == "POST" and form.is_valid():
         try:
             person, password = services.add_person(**form.cleaned_data, by=request.user, at=timezone.now())

@@ -1,0 +1,145 @@
+"""URL x method x reader x own or another's object -> the status that the shop expects. Written by hand, never generated.
+
+Source: the owner's table of who must get what done (design, section 1) and the rule that nobody changes their own
+rights. A new address needs one `Row` for GET and one for POST, and one more for every other method it answers. `of`
+names a line of OBJECTS, which makes the object and gives the address its arguments; an address with an object that can
+belong to somebody has a row for one's own and a row for another's. `others` are the signed-in readers not named.
+"""
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+
+from django.contrib.auth.models import AnonymousUser
+from making_people import make_grant, make_person
+
+from shopfloor.people.models import Person, Role
+
+READERS = (
+    "anonymous",
+    "manager",
+    "mechanic",
+    "inspector",
+    "storekeeper",
+    "customer",
+    "auditor",
+    "no_role",  # signed in, but no role was granted yet
+    "first_password",  # a manager who has not chosen an own password yet
+)
+
+
+class Row:
+    def __init__(self, url, method, *, of="", data=None, fragment=False, everyone=None, others=None, **expected):
+        self.url, self.method, self.of, self.data, self.fragment = url, method, of, data or {}, fragment
+        if unknown := expected.keys() - set(READERS):
+            raise ValueError(f"{self}: no reader is called {sorted(unknown)}")
+        given = {reader: expected.get(reader, everyone if reader == "anonymous" else others or everyone) for reader in READERS}
+        if missing := [reader for reader, status in given.items() if status is None]:
+            raise ValueError(f"{self}: say what {missing} get")
+        self.expected: Mapping[str, int] = given
+
+    def __str__(self):
+        return " ".join(filter(None, (self.method, self.url, self.of, "fragment" if self.fragment else "")))
+
+
+@dataclass(frozen=True)
+class World:
+    """The reader of one cell, or the anonymous one."""
+
+    reader: Person | AnonymousUser
+
+    @property
+    def self_or_stranger(self) -> Person:
+        """The reader; nobody is the anonymous reader's own, so there a stranger stands in."""
+        return self.reader if self.reader.pk else make_person(Role.MECHANIC)
+
+
+OBJECTS: dict[str, Callable[[World], dict[str, object]]] = {
+    "": lambda world: {},
+    "own person": lambda world: {"pk": world.self_or_stranger.pk},
+    "another person": lambda world: {"pk": make_person(Role.MECHANIC).pk},
+    "another inactive person": lambda world: {"pk": make_person(Role.MECHANIC, is_active=False).pk},
+    "another customer's person": lambda world: {"pk": make_person(Role.CUSTOMER).pk},
+    "missing person": lambda world: {"pk": 987654},
+    "own grant": lambda world: _grant_of(world.self_or_stranger),
+    "another's grant": lambda world: _grant_of(make_person()),
+    "another's grant under own address": lambda world: _grant_of(make_person()) | {"pk": world.self_or_stranger.pk},
+    "erasable person": lambda world: {"pk": make_person(Role.MECHANIC, username="leaver").pk},
+}
+
+
+def _grant_of(person: Person) -> dict[str, object]:
+    grant = person.grants.first() or make_grant(person, Role.AUDITOR)
+    return {"pk": person.pk, "grant_pk": grant.pk}
+
+
+def admin(url: str, method: str, *, manager: int, first_password: int = 302, **rest) -> Row:
+    """A page of the manager: everybody else is refused, the anonymous reader is sent to sign in."""
+    return Row(url, method, manager=manager, others=403, anonymous=302, first_password=first_password, **rest)
+
+
+ROWS = [
+    # the way in and out
+    Row("people:sign-in", "GET", everyone=200),
+    Row("people:sign-in", "POST", everyone=400),
+    Row("people:sign-in", "POST", data={"username": "nobody", "password": "no such password"}, everyone=403),
+    Row("people:sign-in", "DELETE", everyone=405),
+    Row("people:sign-out", "GET", everyone=405),
+    Row("people:sign-out", "POST", everyone=302),
+    Row("people:own-password", "GET", others=200, anonymous=302),
+    Row("people:own-password", "POST", others=400, anonymous=302),
+    # persons
+    Row("people:persons", "GET", manager=200, auditor=200, others=403, anonymous=302, first_password=302),
+    Row("people:persons", "GET", fragment=True, manager=200, auditor=200, others=403, anonymous=401),
+    Row("people:persons", "POST", manager=405, auditor=405, others=403, anonymous=302, first_password=302),
+    admin("people:add", "GET", manager=200),
+    admin("people:add", "POST", manager=400),
+    admin("people:add", "POST", data={"username": "new", "name": "The new one", "role": "mechanic"}, manager=201),
+    Row("people:person", "GET", of="own person", manager=200, auditor=200, others=403, anonymous=302, first_password=302),
+    Row("people:person", "GET", of="another person", manager=200, auditor=200, others=403, anonymous=302, first_password=302),
+    Row("people:person", "GET", of="missing person", manager=404, auditor=404, others=403, anonymous=302, first_password=302),
+    Row("people:person", "POST", of="another person", manager=405, auditor=405, others=403, anonymous=302, first_password=302),
+    admin("people:grant-role", "GET", of="another person", manager=405),
+    admin("people:grant-role", "POST", of="another person", manager=400),
+    admin("people:grant-role", "POST", of="another person", data={"role": "inspector"}, manager=302),
+    admin("people:grant-role", "POST", of="another person", data={"role": "customer"}, manager=409),
+    admin("people:grant-role", "POST", of="another person", data={"role": "mechanic"}, manager=409),
+    admin("people:grant-role", "POST", of="another person", data={"role": "owner"}, manager=400),
+    admin("people:grant-role", "POST", of="own person", data={"role": "inspector"}, manager=403),
+    admin("people:end-role", "GET", of="another's grant", manager=405),
+    admin("people:end-role", "POST", of="another's grant", manager=302),
+    admin("people:end-role", "POST", of="own grant", manager=403),
+    admin("people:end-role", "POST", of="another's grant under own address", manager=404),
+    admin("people:link", "GET", of="another customer's person", manager=405),
+    admin("people:link", "POST", of="another customer's person", data={"customer": "987654"}, manager=400),
+    admin("people:link", "POST", of="another person", manager=409),
+    admin("people:link", "POST", of="own person", manager=403),
+    admin("people:deactivate", "GET", of="another person", manager=405),
+    admin("people:deactivate", "POST", of="another person", manager=302),
+    admin("people:deactivate", "POST", of="another inactive person", manager=409),
+    admin("people:deactivate", "POST", of="own person", manager=403),
+    admin("people:reactivate", "GET", of="another inactive person", manager=405),
+    admin("people:reactivate", "POST", of="another inactive person", manager=302),
+    admin("people:reactivate", "POST", of="another person", manager=409),
+    admin("people:reactivate", "POST", of="own person", manager=403),
+    admin("people:reset-password", "GET", of="another person", manager=405),
+    admin("people:reset-password", "POST", of="another person", manager=200),
+    admin("people:reset-password", "POST", of="another inactive person", manager=409),
+    admin("people:reset-password", "POST", of="own person", manager=403),
+    admin("people:erase", "GET", of="another person", manager=405),
+    admin("people:erase", "POST", of="another person", manager=400),
+    admin("people:erase", "POST", of="erasable person", data={"confirm": "leaver"}, manager=302),
+    admin("people:erase", "POST", of="own person", data={"confirm": "reader"}, manager=403),
+    # customers
+    Row("people:customers", "GET", manager=200, auditor=200, others=403, anonymous=302, first_password=302),
+    Row("people:customers", "POST", manager=405, auditor=405, others=403, anonymous=302, first_password=302),
+    admin("people:add-customer", "GET", manager=405),
+    admin("people:add-customer", "POST", manager=400),
+    admin("people:add-customer", "POST", data={"name": "Estuary Survey Air"}, manager=302),
+    # the API
+    Row("people-api:session", "GET", everyone=200),
+    Row("people-api:session", "POST", everyone=400),
+    Row("people-api:session", "POST", data={"username": "nobody", "password": "no such password"}, everyone=401),
+    Row("people-api:session", "DELETE", everyone=204),
+    Row("people-api:persons", "GET", manager=200, auditor=200, others=403, anonymous=401),
+    Row("people-api:persons", "POST", manager=405, auditor=405, others=403, anonymous=401),
+]
