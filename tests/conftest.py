@@ -91,4 +91,5 @@ def own_folders(settings, tmp_path, monkeypatch):
     """Every test has its own storage and its own broker folder."""
     stored = {**settings.STORAGES["default"], "OPTIONS": {"location": tmp_path / "files"}}
     settings.STORAGES = {**settings.STORAGES, "default": stored}
+    monkeypatch.delenv("CELERY_BROKER_URL", raising=False)  # Celery would obey it before our settings
     monkeypatch.setattr("shopfloor.jobs.queue.app", make_app(f"filesystem://{tmp_path / 'broker'}"))

@@ -2,9 +2,10 @@
 
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
-from shopfloor.people.models import Person
+if TYPE_CHECKING:
+    from shopfloor.people.models import Person
 
 
 class UnknownDocumentKind(LookupError):
@@ -19,7 +20,7 @@ class DocumentKind:
     title: str
     template: str
     context: Callable[[str], Mapping[str, Any]]
-    visible_to: Callable[[Person, str], bool]
+    visible_to: "Callable[[Person, str], bool]"
     filename: Callable[[str], str]
 
 

@@ -4,7 +4,7 @@ from shopfloor.documents import views
 
 app_name = "documents"
 urlpatterns = [
-    path("", views.papers, name="papers"),
+    path("", views.documents, name="documents"),
     path("<uuid:pk>/", views.document, name="document"),
     path("<uuid:pk>/progress/", views.progress, name="progress"),
     path("<uuid:pk>/again/", views.again, name="again"),

@@ -19,7 +19,7 @@ from shopfloor.people.permissions import PersonRequest, signed_in
 
 @signed_in
 @require_safe
-def papers(request: PersonRequest) -> HttpResponse:
+def documents(request: PersonRequest) -> HttpResponse:
     return render(request, "documents/papers.html", {"papers": queries.newest_for(request.user)})
 
 

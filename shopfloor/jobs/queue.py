@@ -14,7 +14,8 @@ from kombu.transport import TRANSPORT_ALIASES
 
 logger = logging.getLogger(__name__)
 TASK, QUEUE = "shopfloor.jobs.run", "jobs"
-TRANSPORT_ALIASES["folder"] = "shopfloor.jobs.folder_broker:Transport"
+# Celery reads CELERY_BROKER_URL from the environment by itself, past our settings: the name has to lead to our folder.
+TRANSPORT_ALIASES["filesystem"] = "shopfloor.jobs.folder_broker:Transport"
 
 
 def broker_settings(url: str) -> dict[str, Any]:
@@ -22,7 +23,7 @@ def broker_settings(url: str) -> dict[str, Any]:
     parts = urlsplit(url)
     if parts.scheme == "filesystem" and parts.path.startswith("/"):
         options = {"data_folder_in": unquote(parts.path), "polling_interval": 0.2}
-        return {"broker_url": "folder://localhost", "broker_transport_options": options}
+        return {"broker_url": url, "broker_transport_options": options}
     if parts.scheme in ("redis", "rediss"):
         options = {"socket_connect_timeout": 2, "socket_timeout": 5, "socket_keepalive": True}
         return {"broker_url": url, "broker_transport_options": options}

@@ -125,19 +125,19 @@ def test_an_altered_file_is_not_sent_and_is_logged(client, made, mechanic, caplo
 def test_the_list_shows_the_newest_first_and_only_what_the_person_may_see(client, made, mechanic, outsider):
     services.request_document(kind="bench-note", subject="nine", by=mechanic, at=NOON.replace(hour=13))
     client.force_login(mechanic)
-    text = client.get(reverse("documents:papers")).content.decode()
+    text = client.get(reverse("documents:documents")).content.decode()
     assert 0 < text.index("nine") < text.index(at("documents:document", made))
     client.force_login(outsider)
-    assert "Bench note" not in client.get(reverse("documents:papers")).content.decode()
+    assert "Bench note" not in client.get(reverse("documents:documents")).content.decode()
 
 
 def test_a_longer_list_takes_no_more_queries(client, mechanic, django_assert_num_queries):
     client.force_login(mechanic)
-    client.get(reverse("documents:papers"))
+    client.get(reverse("documents:documents"))
     for subject in range(5):
         services.request_document(kind="bench-note", subject=str(subject), by=mechanic, at=NOON)
     with django_assert_num_queries(4):  # session, person, roles, papers
-        client.get(reverse("documents:papers"))
+        client.get(reverse("documents:documents"))
 
 
 def test_a_program_reads_the_state(client, made, mechanic):

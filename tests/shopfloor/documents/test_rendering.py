@@ -43,10 +43,10 @@ def test_the_same_document_is_the_same_bytes(paper):
 
 
 def test_only_our_own_fonts_are_used(long_page):
+    """The names are those that paper.css gives to our faces; a face of the machine would come under its own name."""
     fonts = {
-        str(font.get_object()["/BaseFont"]).split("+")[-1]
+        str(font.get_object()["/BaseFont"]).split("+")[-1].strip("/")
         for page in read(pdf_of(long_page)).pages
         for font in page["/Resources"]["/Font"].values()
     }
-    assert fonts
-    assert all(font.lower().startswith(("source-sans", "sourcesans", "fjalla")) for font in fonts), fonts
+    assert fonts == {"Sheet", "Stamp"}
