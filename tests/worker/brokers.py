@@ -25,7 +25,7 @@ class Folder:
     """A folder that somebody deletes; the next message makes it again."""
 
     def __init__(self, home: Path) -> None:
-        self.folder = home / "broker"
+        self.folder = home / "messages"
         self.url = f"filesystem://{self.folder}"
 
     def start(self) -> None:

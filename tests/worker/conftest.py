@@ -57,15 +57,20 @@ class Shop:
         return WorkerPulse.objects.count()
 
 
-@pytest.fixture
-def shop(transactional_db, own_folders, settings, tmp_path, monkeypatch):
-    register_document_kind(SLOW_PAPER)
-    broker = BROKERS[os.environ.get("WORKER_TEST_BROKER", "folder")](tmp_path)
+@pytest.fixture(scope="session")
+def broker(tmp_path_factory):
+    broker = BROKERS[os.environ.get("WORKER_TEST_BROKER", "folder")](tmp_path_factory.mktemp("broker"))
     broker.start()
+    yield broker
+    broker.stop()
+
+
+@pytest.fixture
+def shop(transactional_db, own_folders, broker, tmp_path, monkeypatch):
+    register_document_kind(SLOW_PAPER)
     monkeypatch.setattr(queue, "app", queue.make_app(broker.url))
     shop = Shop(tmp_path, broker)
     yield shop
     for worker in shop.workers:
         worker.close()
     queue.app.close()
-    broker.stop()
