@@ -1,4 +1,9 @@
-from django.urls import URLPattern
+from django.urls import path
+
+from engines.benches import views
 
 app_name = "benches"
-urlpatterns: list[URLPattern] = []
+urlpatterns = [
+    path("", views.home, name="home"),
+    path("gallery/", views.gallery, name="gallery"),
+]

@@ -22,6 +22,9 @@ def grant(connection: BaseDatabaseWrapper, protected: Mapping[str, list[str]]) -
         names = {"role": sql.Identifier(settings.DATABASE_APP_ROLE), "schema": sql.Identifier(cursor.fetchone()[0])}
         for statement in _everywhere():
             cursor.execute(sql.SQL(statement).format(**names))
+        cursor.execute("SELECT 1 FROM pg_proc WHERE proname = 'ledger_append'")
+        if cursor.fetchone():
+            cursor.execute(sql.SQL("GRANT EXECUTE ON FUNCTION ledger_append TO {role}").format(**names))
         for table, columns in protected.items():
             _revoke(cursor, names, "UPDATE, DELETE, TRUNCATE", table)
             if columns:
@@ -40,7 +43,6 @@ def _everywhere() -> Iterator[str]:
     yield "GRANT USAGE ON SCHEMA {schema} TO {role}"
     yield "GRANT SELECT, INSERT, UPDATE, DELETE ON ALL TABLES IN SCHEMA {schema} TO {role}"
     yield "GRANT USAGE, SELECT ON ALL SEQUENCES IN SCHEMA {schema} TO {role}"
-    yield "GRANT EXECUTE ON ALL FUNCTIONS IN SCHEMA {schema} TO {role}"
 
 
 def _revoke(cursor: CursorWrapper, names: Mapping[str, sql.Identifier], rights: str, table: str) -> None:

@@ -39,6 +39,10 @@ _kinds: dict[str, RecordKind] = {}
 
 
 def register_record(model: type[Model], content: Callable[[Any], Mapping[str, object]], private: tuple[str, ...] = ()) -> None:
+    """Tell the ledger what a record of `model` holds: `content` gives its open fields, `private` names the veiled ones.
+
+    A field once given is given for ever, or every event that holds it reads as altered; new fields may be added.
+    """
     kind = RecordKind(model, content, private)
     _kinds[kind.label] = kind
 

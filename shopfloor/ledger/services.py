@@ -54,7 +54,7 @@ def record(*entries: Entry, by: int | None, at: datetime, using: str = DEFAULT_D
     for entry in entries:
         _check(entry)
     act = uuid7()
-    chains = sorted({entry.chain for entry in entries})
+    chains = sorted(entry.chain for entry in entries)
     heading = {"act": str(act), "at": moment(at), "by": by, "chains": chains}
     events, texts = [], []
     for entry in entries:

@@ -11,6 +11,7 @@ def make_functions(apps, schema_editor):
         schema = cursor.fetchone()[0]
         for function in (PLACE_FUNCTION, APPEND_FUNCTION):
             cursor.execute(function.format(schema=schema))
+        cursor.execute("REVOKE ALL ON FUNCTION ledger_append, ledger_place FROM PUBLIC")
 
 
 def drop_functions(apps, schema_editor):

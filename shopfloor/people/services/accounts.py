@@ -5,7 +5,7 @@ from datetime import datetime
 from django.contrib.auth.hashers import make_password
 from django.db import IntegrityError, transaction
 
-from shopfloor.ledger.erasure import erase_texts
+from shopfloor.ledger.erasure import ERASED, erase_texts
 from shopfloor.ledger.services import Entry, record
 from shopfloor.people.errors import AlreadySo, NameTaken
 from shopfloor.people.models import Person, Role
@@ -13,7 +13,7 @@ from shopfloor.people.services.administering import lock_for_change, lock_manage
 from shopfloor.people.services.passwords import initial_password
 from shopfloor.people.services.roles import end_open_grants, open_grant
 
-ERASED = "erased-person-"
+MARKER = "erased-person-"
 
 
 @transaction.atomic
@@ -48,7 +48,7 @@ def add_person(
 def create_person(*, username: str, **fields: object) -> Person:
     """The name to sign in with is kept folded, so that capitals typed in haste do not matter. Raises NameTaken."""
     username = username.casefold()
-    if username.startswith(ERASED):
+    if username.startswith(MARKER):
         raise NameTaken(username)
     try:
         with transaction.atomic():
@@ -83,9 +83,9 @@ def erase_person(*, person: Person, by: Person, at: datetime) -> None:
     """Remove for good what names the person. The number stays, so that every signature still has its one signer."""
     person = lock_for_change(person, by=by)
     ended = end_open_grants(person, by=by, at=at)
-    person.username = f"{ERASED}{person.pk}"
+    person.username = f"{MARKER}{person.pk}"
     person.name = f"erased person {person.pk}"
-    person.certificate_kind = person.certificate_number = ""
+    person.certificate_kind = person.certificate_number = ERASED
     person.customer = None
     person.is_active = False
     person.erased_at = at
