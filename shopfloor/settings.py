@@ -100,7 +100,7 @@ PLAIN_STATIC = "django.contrib.staticfiles.storage.StaticFilesStorage"
 HASHED_STATIC = "whitenoise.storage.CompressedManifestStaticFilesStorage"
 STORAGE_DIR = env.storage_folder(environment.text("STORAGE_URL", f"file://{DATA_DIR / 'files'}"))
 STORAGES = {
-    "default": {"BACKEND": "django.core.files.storage.FileSystemStorage", "OPTIONS": {"location": STORAGE_DIR}},
+    "default": {"BACKEND": "shopfloor.documents.storage.SealedFolder", "OPTIONS": {"location": STORAGE_DIR}},
     "staticfiles": {"BACKEND": PLAIN_STATIC if TRY_MODE else HASHED_STATIC},
 }
 DATA_UPLOAD_MAX_MEMORY_SIZE = 12 * 1024 * 1024

@@ -2,7 +2,10 @@
 
 from django.urls import include, path
 
+from shopfloor.health import health
+
 urlpatterns = [
+    path("health/", health, name="health"),
     path("people/", include("shopfloor.people.urls")),
     path("ledger/", include("shopfloor.ledger.urls")),
     path("jobs/", include("shopfloor.jobs.urls")),

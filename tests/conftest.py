@@ -13,6 +13,7 @@ from django.db import connection, connections
 from django.db.backends.signals import connection_created
 from django.test import TransactionTestCase
 
+from shopfloor.jobs.queue import make_app
 from shopfloor.ledger import append_only
 
 VENDOR = "postgresql" if "postgresql" in settings.DATABASES["default"]["ENGINE"] else "sqlite"
@@ -83,3 +84,12 @@ def _flush_as_owner(flush):
 def _flush_between_tests_as_owner():
     with patch.object(TransactionTestCase, "_fixture_teardown", _flush_as_owner(TransactionTestCase._fixture_teardown)):
         yield
+
+
+@pytest.fixture(autouse=True)
+def own_folders(settings, tmp_path, monkeypatch):
+    """Every test has its own storage and its own broker folder."""
+    stored = {**settings.STORAGES["default"], "OPTIONS": {"location": tmp_path / "files"}}
+    settings.STORAGES = {**settings.STORAGES, "default": stored}
+    monkeypatch.delenv("CELERY_BROKER_URL", raising=False)  # Celery would obey it before our settings
+    monkeypatch.setattr("shopfloor.jobs.queue.app", make_app(f"filesystem://{tmp_path / 'broker'}"))

@@ -17,11 +17,11 @@ STATIC = "/static/"
 STORED = "file-by-hash"
 
 
-class _Refusal(FatalURLFetchingError):
+class _Refusal(FatalURLFetchingError):  # type: ignore[misc]
     """Stops WeasyPrint, which would leave out what it could not fetch."""
 
 
-class OwnFilesOnly(URLFetcher):
+class OwnFilesOnly(URLFetcher):  # type: ignore[misc]
     """Never opens a connection nor a path given by the page. Remembers what it refused: a drawing may swallow the error."""
 
     def __init__(self) -> None:

@@ -3,6 +3,7 @@
 import hashlib
 from contextlib import suppress
 from datetime import datetime
+from uuid import uuid4
 
 from django.core.files.base import ContentFile
 from django.core.files.storage import default_storage
@@ -55,3 +56,14 @@ def read_by_hash(sha256: str) -> bytes:
 
 def _place(sha256: str) -> str:
     return f"{sha256[:2]}/{sha256}"
+
+
+def can_store() -> bool:
+    """Write a small file, read it back, delete it."""
+    name, probe = f".probe/{uuid4().hex}", b"probe"
+    default_storage.save(name, ContentFile(probe))
+    try:
+        with default_storage.open(name) as shelf:
+            return bool(shelf.read() == probe)
+    finally:
+        default_storage.delete(name)

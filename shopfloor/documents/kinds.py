@@ -2,9 +2,10 @@
 
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
-from shopfloor.people.models import Person
+if TYPE_CHECKING:
+    from shopfloor.people.models import Person
 
 
 class UnknownDocumentKind(LookupError):
@@ -19,7 +20,7 @@ class DocumentKind:
     title: str
     template: str
     context: Callable[[str], Mapping[str, Any]]
-    visible_to: Callable[[Person, str], bool]
+    visible_to: "Callable[[Person, str], bool]"
     filename: Callable[[str], str]
 
 
@@ -35,3 +36,8 @@ def document_kind(name: str) -> DocumentKind:
         return _kinds[name]
     except KeyError:
         raise UnknownDocumentKind(f"No room makes papers of kind '{name}'.") from None
+
+
+def title_of(name: str) -> str:
+    """The kind's title; the bare name where no room registers it any more."""
+    return _kinds[name].title if name in _kinds else name

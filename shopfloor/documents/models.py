@@ -4,6 +4,7 @@ from django.db import models
 from django.db.models import Q
 from uuid_utils.compat import uuid7
 
+from shopfloor.documents.kinds import title_of
 from shopfloor.jobs.models import Job
 from shopfloor.people.models import Person
 
@@ -39,3 +40,10 @@ class Document(models.Model):
                 name="document_file_has_a_moment",
             ),
         ]
+
+    def __str__(self) -> str:
+        return self.title
+
+    @property
+    def title(self) -> str:
+        return title_of(self.kind)

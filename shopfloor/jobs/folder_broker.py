@@ -18,13 +18,13 @@ logger = logging.getLogger(__name__)
 class Channel(filesystem.Channel):
     """Reads and writes whole messages only, and makes its folders again when somebody has deleted them."""
 
-    def _put(self, queue: str, payload: dict[str, Any], **kwargs: Any) -> None:
+    def _put(self, queue: str, payload: dict[str, Any], **kwargs: Any) -> None:  # type: ignore[override]
         name = f"{time.time_ns()}-{uuid4().hex}"
         draft = Path(self.data_folder_out, f".{name}")
         draft.write_text(dumps(payload))
         draft.rename(draft.with_name(f"{name}.{queue}.msg"))
 
-    def _get(self, queue: str) -> Any:
+    def _get(self, queue: str, timeout: float | None = None) -> Any:
         for path in sorted(Path(self.data_folder_in).glob(f"*.{queue}.msg")):
             taken = path.with_name(f".{path.name}.{os.getpid()}")
             try:
@@ -65,6 +65,7 @@ class Transport(filesystem.Transport):
         loop.call_repeatedly(self.polling_interval, self._poll)
 
     def _poll(self) -> None:
+        assert self.cycle is not None
         with suppress(Empty):
             self.cycle.get(self._deliver)
 

@@ -41,4 +41,6 @@ def job_kind(name: str) -> JobKind:
     try:
         return _kinds[name]
     except KeyError:
-        raise UnknownJobKind(f"This worker knows no job of kind '{name}'. Start workers of the same version as the site.") from None
+        raise UnknownJobKind(
+            f"This worker knows no job of kind '{name}'. Start workers of the same version as the site."
+        ) from None

@@ -6,46 +6,99 @@ from django.db import migrations, models
 
 
 class Migration(migrations.Migration):
-
     initial = True
 
     dependencies = [
-        ('people', '0001_initial'),
+        ("people", "0001_initial"),
     ]
 
     operations = [
         migrations.CreateModel(
-            name='WorkerPulse',
+            name="WorkerPulse",
             fields=[
-                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
-                ('worker', models.CharField(max_length=120, unique=True)),
-                ('started_at', models.DateTimeField()),
-                ('beat_at', models.DateTimeField()),
+                ("id", models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name="ID")),
+                ("worker", models.CharField(max_length=120, unique=True)),
+                ("started_at", models.DateTimeField()),
+                ("beat_at", models.DateTimeField()),
             ],
         ),
         migrations.CreateModel(
-            name='Job',
+            name="Job",
             fields=[
-                ('id', models.UUIDField(default=uuid_utils.compat.uuid7, editable=False, primary_key=True, serialize=False)),
-                ('kind', models.CharField(max_length=60)),
-                ('payload', models.JSONField(default=dict)),
-                ('state', models.CharField(choices=[('waiting', 'waiting for a worker'), ('running', 'being worked on'), ('done', 'done'), ('failed', 'failed')], default='waiting', max_length=10)),
-                ('attempt', models.PositiveSmallIntegerField(default=0)),
-                ('attempts_allowed', models.PositiveSmallIntegerField()),
-                ('lease_until', models.DateTimeField(null=True)),
-                ('heartbeat_at', models.DateTimeField(null=True)),
-                ('progress_done', models.PositiveIntegerField(default=0)),
-                ('progress_total', models.PositiveIntegerField(default=0)),
-                ('reason', models.TextField(blank=True)),
-                ('requested_at', models.DateTimeField()),
-                ('queued_at', models.DateTimeField(null=True)),
-                ('started_at', models.DateTimeField(null=True)),
-                ('finished_at', models.DateTimeField(null=True)),
-                ('requested_by', models.ForeignKey(null=True, on_delete=django.db.models.deletion.PROTECT, related_name='+', to='people.person')),
+                ("id", models.UUIDField(default=uuid_utils.compat.uuid7, editable=False, primary_key=True, serialize=False)),
+                ("kind", models.CharField(max_length=60)),
+                ("payload", models.JSONField(default=dict)),
+                (
+                    "state",
+                    models.CharField(
+                        choices=[
+                            ("waiting", "waiting for a worker"),
+                            ("running", "being worked on"),
+                            ("done", "done"),
+                            ("failed", "failed"),
+                        ],
+                        default="waiting",
+                        max_length=10,
+                    ),
+                ),
+                ("attempt", models.PositiveSmallIntegerField(default=0)),
+                ("attempts_allowed", models.PositiveSmallIntegerField()),
+                ("lease_until", models.DateTimeField(null=True)),
+                ("heartbeat_at", models.DateTimeField(null=True)),
+                ("progress_done", models.PositiveIntegerField(default=0)),
+                ("progress_total", models.PositiveIntegerField(default=0)),
+                ("reason", models.TextField(blank=True)),
+                ("requested_at", models.DateTimeField()),
+                ("queued_at", models.DateTimeField(null=True)),
+                ("started_at", models.DateTimeField(null=True)),
+                ("finished_at", models.DateTimeField(null=True)),
+                (
+                    "requested_by",
+                    models.ForeignKey(
+                        null=True, on_delete=django.db.models.deletion.PROTECT, related_name="+", to="people.person"
+                    ),
+                ),
             ],
             options={
-                'indexes': [models.Index(fields=['state', 'queued_at'], name='job_to_send'), models.Index(fields=['state', 'lease_until'], name='job_lease')],
-                'constraints': [models.CheckConstraint(condition=models.Q(('state__in', ['waiting', 'running', 'done', 'failed'])), name='job_state_is_known'), models.CheckConstraint(condition=models.Q(models.Q(('attempt__gte', 1), ('lease_until__isnull', False), ('started_at__isnull', False), ('state', 'running')), models.Q(models.Q(('state', 'running'), _negated=True), ('lease_until__isnull', True)), _connector='OR'), name='job_runs_under_a_lease'), models.CheckConstraint(condition=models.Q(models.Q(('finished_at__isnull', False), ('state__in', ['done', 'failed'])), models.Q(('finished_at__isnull', True), ('state__in', ['waiting', 'running'])), _connector='OR'), name='job_end_has_a_moment'), models.CheckConstraint(condition=models.Q(models.Q(('state', 'failed'), _negated=True), models.Q(('reason', ''), _negated=True), _connector='OR'), name='job_failure_has_a_reason'), models.CheckConstraint(condition=models.Q(('attempt__lte', models.F('attempts_allowed'))), name='job_attempts_are_limited')],
+                "indexes": [
+                    models.Index(fields=["state", "queued_at"], name="job_to_send"),
+                    models.Index(fields=["state", "lease_until"], name="job_lease"),
+                ],
+                "constraints": [
+                    models.CheckConstraint(
+                        condition=models.Q(("state__in", ["waiting", "running", "done", "failed"])), name="job_state_is_known"
+                    ),
+                    models.CheckConstraint(
+                        condition=models.Q(
+                            models.Q(
+                                ("attempt__gte", 1),
+                                ("lease_until__isnull", False),
+                                ("started_at__isnull", False),
+                                ("state", "running"),
+                            ),
+                            models.Q(models.Q(("state", "running"), _negated=True), ("lease_until__isnull", True)),
+                            _connector="OR",
+                        ),
+                        name="job_runs_under_a_lease",
+                    ),
+                    models.CheckConstraint(
+                        condition=models.Q(
+                            models.Q(("finished_at__isnull", False), ("state__in", ["done", "failed"])),
+                            models.Q(("finished_at__isnull", True), ("state__in", ["waiting", "running"])),
+                            _connector="OR",
+                        ),
+                        name="job_end_has_a_moment",
+                    ),
+                    models.CheckConstraint(
+                        condition=models.Q(
+                            models.Q(("state", "failed"), _negated=True), models.Q(("reason", ""), _negated=True), _connector="OR"
+                        ),
+                        name="job_failure_has_a_reason",
+                    ),
+                    models.CheckConstraint(
+                        condition=models.Q(("attempt__lte", models.F("attempts_allowed"))), name="job_attempts_are_limited"
+                    ),
+                ],
             },
         ),
     ]
