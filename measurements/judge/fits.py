@@ -2,7 +2,7 @@
 
 from collections.abc import Iterable, Iterator
 
-from measurements.judge.lines import Line, Wording, judged
+from measurements.judge.lines import Answer, Line, Wording, judged
 from measurements.judge.mates import Mate, Mates
 from measurements.judge.scales import Scale, Typed, scale_for
 from measurements.metrology.fits import combined_u_squared, fit_ends
@@ -21,25 +21,23 @@ def fit_lines(fits: Iterable[LimitRow], wordings: dict[str, Wording], mates: Mat
         wording = wordings[fit.row]
         for position, outer, inner in mates.pairs(fit.outer_row, fit.inner_row):
             if outer is None or inner is None:
-                yield _without_mate(fit, position, fit.outer_row if outer is None else fit.inner_row)
+                yield fit.row, position, _without_mate(fit.outer_row if outer is None else fit.inner_row)
                 continue
             typed = outer.typed, inner.typed
             scale = scales.get(typed)
             if scale is None:
                 scale = scales[typed] = scale_for(fit, typed)
-            yield _fit_line(fit.row, position, outer, inner, scale, wording)
+            yield fit.row, position, _fit_answer(outer, inner, scale, wording)
 
 
-def _fit_line(row: str, position: str, outer: Mate, inner: Mate, scale: Scale, wording: Wording) -> Line:
+def _fit_answer(outer: Mate, inner: Mate, scale: Scale, wording: Wording) -> Answer:
     outer_factor, inner_factor = scale.values
     tightest, loosest = fit_ends(
         outer.least * outer_factor, outer.greatest * outer_factor, inner.least * inner_factor, inner.greatest * inner_factor
     )
     outer_u, inner_u = scale.uncertainties
     judgement, conformity = judged(scale, tightest, loosest, combined_u_squared(outer.u * outer_u, inner.u * inner_u))
-    return Line(
-        row,
-        position,
+    return Answer(
         scale.text(tightest),
         scale.text(loosest),
         scale.mean_text(tightest + loosest, 2),
@@ -49,5 +47,5 @@ def _fit_line(row: str, position: str, outer: Mate, inner: Mate, scale: Scale, w
     )
 
 
-def _without_mate(fit: LimitRow, position: str, missing: str) -> Line:
-    return Line(fit.row, position, "", "", "", NO_MATE.verdict, "", f"{NO_MATE.reasons[0]}: {missing}")
+def _without_mate(missing: str) -> Answer:
+    return Answer("", "", "", NO_MATE.verdict, "", f"{NO_MATE.reasons[0]}: {missing}")

@@ -8,17 +8,19 @@ from measurements.metrology.numbers import plain_float
 from measurements.metrology.verdicts import COLUMNS_DISAGREE, Judgement, Reason, judge
 
 
-class Line(NamedTuple):
-    """A line of the answer, in the order of its columns; figures as text in the unit of the limit row."""
+class Answer(NamedTuple):
+    """What is said of one reading or one fit; figures as text in the unit of the limit row."""
 
-    row: str
-    position: str
     minimum: str
     maximum: str
     mean: str
     verdict: str
     conformity: str
     reason: str
+
+
+COLUMNS = ("row", "position", *Answer._fields)
+Line = tuple[str, str, Answer]
 
 
 class Wording:

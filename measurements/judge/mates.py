@@ -6,8 +6,6 @@ from typing import NamedTuple
 
 from measurements.judge.scales import Typed
 
-MACHINE_INTEGERS = range(-(2**63), 2**63)
-
 
 class Mate(NamedTuple):
     """The last reading of a row at a position: whole numbers as typed, and how they were typed. `u` 0 is not stated."""
@@ -25,39 +23,42 @@ class MateColumn:
         self._kinds: list[Typed] = []
         self._number_of: dict[Typed, int] = {}
         self._kind = array("i")
-        self._figures = array("q")
-        self._long: dict[int, tuple[int, int, int]] = {}
+        self._figures = array("q"), array("q"), array("q")
+        self._long: dict[int, Mate] = {}
 
     def keep(self, place: int, mate: Mate) -> None:
         """The mate at the numbered place, in the stead of an earlier one."""
-        self._reach(place)
-        self._kind[place] = self._kind_number(mate.typed)
-        figures = mate[1:]
-        if all(figure in MACHINE_INTEGERS for figure in figures):
-            self._figures[3 * place : 3 * place + 3] = array("q", figures)
-            self._long.pop(place, None)
+        if place >= len(self._kind):
+            self._reach(place)
+        typed, least, greatest, u = mate
+        leasts, greatests, uncertainties = self._figures
+        self._kind[place] = self._number_of.get(typed) or self._new_kind(typed)
+        try:
+            leasts[place], greatests[place], uncertainties[place] = least, greatest, u
+        except OverflowError:
+            self._long[place] = mate
         else:
-            self._long[place] = figures
+            if self._long:
+                self._long.pop(place, None)
 
     def at(self, place: int) -> Mate | None:
         """The mate at the numbered place, None where nothing was read."""
         if place >= len(self._kind) or not self._kind[place]:
             return None
-        figures = self._long.get(place) or self._figures[3 * place : 3 * place + 3]
-        return Mate(self._kinds[self._kind[place] - 1], *figures)
+        if place in self._long:
+            return self._long[place]
+        leasts, greatests, uncertainties = self._figures
+        return Mate(self._kinds[self._kind[place] - 1], leasts[place], greatests[place], uncertainties[place])
 
     def _reach(self, place: int) -> None:
         missing = place + 1 - len(self._kind)
-        if missing > 0:
-            self._kind.frombytes(bytes(missing * self._kind.itemsize))
-            self._figures.frombytes(bytes(3 * missing * self._figures.itemsize))
+        for column in (self._kind, *self._figures):
+            column.frombytes(bytes(missing * column.itemsize))
 
-    def _kind_number(self, typed: Typed) -> int:
-        number = self._number_of.get(typed)
-        if number is None:
-            self._kinds.append(typed)
-            number = self._number_of[typed] = len(self._kinds)
-        return number
+    def _new_kind(self, typed: Typed) -> int:
+        self._kinds.append(typed)
+        self._number_of[typed] = len(self._kinds)
+        return len(self._kinds)
 
 
 class Mates:

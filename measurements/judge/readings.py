@@ -5,7 +5,7 @@ from functools import lru_cache
 from typing import NamedTuple, TextIO
 
 from measurements.judge.bad_input import BadInput
-from measurements.judge.lines import Line, Wording, judged
+from measurements.judge.lines import Answer, Line, Wording, judged
 from measurements.judge.mates import Mate, Mates
 from measurements.judge.records import records
 from measurements.judge.scales import Scale, Typed, scale_for
@@ -14,21 +14,12 @@ from measurements.metrology.limits import LimitRow
 from measurements.metrology.numbers import mantissa_and_places
 from measurements.metrology.units import ratio
 
+KEPT_ANSWERS = 4096
 COLUMNS = ("row", "position", "values", "unit", "expanded_u")
 
 
 class UnusableReading(MeasureError):
     """A line of the sheet says something the judge cannot use."""
-
-
-class Values(NamedTuple):
-    """The values of one reading: whole numbers over ten to the `places`, the decimals of the finest."""
-
-    least: int
-    greatest: int
-    total: int
-    number: int
-    places: int
 
 
 class RowInUnit:
@@ -46,44 +37,55 @@ class RowInUnit:
         return scale
 
 
+class Judged(NamedTuple):
+    """A reading without its position: the row, what is said of it, and what a fit must know of it."""
+
+    row: str
+    answer: Answer
+    mate: Mate
+
+
 class Sheet:
     """The judge of one sheet: the table it judges by, and the mates it remembers for the fits."""
 
     def __init__(self, table: dict[str, LimitRow], wordings: dict[str, Wording], mates: Mates) -> None:
         self._table, self._wordings, self._mates = table, wordings, mates
         self._rows_in_units: dict[tuple[str, str], RowInUnit] = {}
+        # gauges read in steps, so the same text comes again and again on one row
+        self._judged_before = lru_cache(maxsize=KEPT_ANSWERS)(self._judged)
 
     def lines(self, readings: TextIO, readings_name: str) -> Iterator[Line]:
         """A line of the answer for each reading. Raises BadInput with the line that cannot be judged."""
-        for line, fields in records(readings, readings_name, COLUMNS):
+        named = self._mates.columns
+        for line, (row, position, values, unit, u) in records(readings, readings_name, COLUMNS):
             try:
-                yield self._line(*fields)
+                judged = self._judged_before(row, values, unit, u)
             except MeasureError as error:
                 raise BadInput(readings_name, line, str(error)) from error
+            position = position.strip()
+            if judged.row in named:
+                self._mates.keep(judged.row, position, judged.mate)
+            yield judged.row, position, judged.answer
 
-    def _line(self, row: str, position: str, typed_values: str, unit: str, typed_u: str) -> Line:
+    def _judged(self, row: str, typed_values: str, unit: str, typed_u: str) -> Judged:
         read = self._rows_in_units.get((row, unit)) or self._row_in_unit(row.strip(), unit.strip())
-        least, greatest, total, number, places = values_of(typed_values)
+        values, places = values_of(typed_values)
         u, u_places = uncertainty_of(typed_u)
-        position = position.strip()
-        name = read.row.row
-        if name in self._mates.columns:
-            self._mates.keep(name, position, Mate(Typed(read.unit, places, u_places), least, greatest, u))
         scale = read.scale(places, u_places)
         factor = scale.values[0]
-        least, greatest, total = least * factor, greatest * factor, total * factor
+        typed_least, typed_greatest = min(values), max(values)
+        least, greatest = typed_least * factor, typed_greatest * factor
         judgement, conformity = judged(scale, least, greatest, (u * scale.uncertainties[0]) ** 2 if u else 0)
         minimum = scale.text(least)
-        return Line(
-            name,
-            position,
+        answer = Answer(
             minimum,
             minimum if least == greatest else scale.text(greatest),
-            scale.mean_text(total, number),
+            scale.mean_text(sum(values) * factor, len(values)),
             judgement.verdict,
             conformity,
             read.wording.of(judgement.reasons),
         )
+        return Judged(read.row.row, answer, Mate(scale.typed[0], typed_least, typed_greatest, u))
 
     def _row_in_unit(self, row: str, unit: str) -> RowInUnit:
         if row not in self._table:
@@ -95,18 +97,16 @@ class Sheet:
         return self._rows_in_units[row, unit]
 
 
-def values_of(text: str) -> Values:
-    """The values of a reading, separated by spaces, brought to the decimals of the finest. Raises MeasureError."""
-    typed = text.split()
-    if len(typed) == 1:
-        mantissa, places = mantissa_and_places(typed[0])
-        return Values(mantissa, mantissa, mantissa, 1, places)
-    if not typed:
+def values_of(text: str) -> tuple[list[int], int]:
+    """The values of a reading, separated by spaces, as whole numbers over ten to the decimals of the finest, and those.
+
+    Raises MeasureError.
+    """
+    numbers = [mantissa_and_places(each) for each in text.split()]
+    if not numbers:
         raise UnusableReading("there is no value: write what was read, or leave the line out")
-    numbers = [mantissa_and_places(each) for each in typed]
-    finest = max(places for _, places in numbers)
-    level = [mantissa * 10 ** (finest - places) for mantissa, places in numbers]
-    return Values(min(level), max(level), sum(level), len(level), finest)
+    finest = max([places for _, places in numbers])
+    return [mantissa * 10 ** (finest - places) for mantissa, places in numbers], finest
 
 
 @lru_cache(maxsize=4096)

@@ -25,25 +25,29 @@ class Scale:
     """What turns typed whole numbers into multiples of 1/`size` of the row's unit.
 
     `values` and `uncertainties` hold one multiplier for each `Typed` the scale was made for. `places` is the decimals
-    of the finest input where all were typed in the row's own unit, None where a conversion took place.
+    of the finest input where all were typed in the row's own unit, None where a conversion took place; `shrink` leads
+    from the scale back to those decimals.
     """
 
+    typed: tuple[Typed, ...]
     size: int
     values: tuple[int, ...]
     uncertainties: tuple[int, ...]
     places: int | None
+    shrink: int
     mean_places: int
+    mean_factor: int
     held: Criterion
 
     def text(self, value: int) -> str:
         """A value at this scale in the row's unit: as finely as it was typed, or exact, or to 15 significant digits."""
         if self.places is None:
             return plain_ratio(value, self.size)
-        return plain(value * 10**self.places // self.size, self.places)
+        return plain(value // self.shrink, self.places)
 
     def mean_text(self, total: int, count: int) -> str:
         """The mean of `count` values adding up to `total`, half to even."""
-        return plain(divide_half_even(total * 10**self.mean_places, count * self.size), self.mean_places)
+        return plain(divide_half_even(total * self.mean_factor, count * self.size), self.mean_places)
 
 
 def scale_for(row: LimitRow, typed: Sequence[Typed]) -> Scale:
@@ -51,13 +55,18 @@ def scale_for(row: LimitRow, typed: Sequence[Typed]) -> Scale:
     ratios = [ratio(each.unit, row.unit) for each in typed]
     decimals = max(row.places, *(max(each.places, each.u_places) for each in typed))
     size = lcm(*(each.denominator for each in ratios)) * 10**decimals
+    places = max(each.places for each in typed)
     converted = any(each.unit != row.unit for each in typed)
+    mean_places = max(way.places + _extra_places(each) for each, way in zip(ratios, typed, strict=True))
     return Scale(
+        typed=tuple(typed),
         size=size,
         values=tuple(_whole(size * each / 10**way.places) for each, way in zip(ratios, typed, strict=True)),
         uncertainties=tuple(_whole(size * each / 10**way.u_places) for each, way in zip(ratios, typed, strict=True)),
-        places=None if converted else max(each.places for each in typed),
-        mean_places=max(way.places + _extra_places(each) for each, way in zip(ratios, typed, strict=True)),
+        places=None if converted else places,
+        shrink=size // 10**places,
+        mean_places=mean_places,
+        mean_factor=10**mean_places,
         held=criterion(row, size),
     )
 

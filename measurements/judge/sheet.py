@@ -7,7 +7,7 @@ from itertools import chain
 from typing import TextIO
 
 from measurements.judge.fits import fit_lines
-from measurements.judge.lines import Line, Wording
+from measurements.judge.lines import COLUMNS, Line, Wording
 from measurements.judge.mates import Mates
 from measurements.judge.readings import Sheet
 from measurements.judge.table import read_limits
@@ -32,7 +32,7 @@ def judge_files(
     sheet = Sheet(table, wordings, mates)
     counts: Counts = Counter()
     writer = csv.writer(out, lineterminator="\n")
-    writer.writerow(Line._fields)
+    writer.writerow(COLUMNS)
     writer.writerows(_counted(chain(sheet.lines(readings, readings_name), fit_lines(fits, wordings, mates)), counts))
     return counts
 
@@ -41,7 +41,7 @@ def _fits_of(row: LimitRow, fits: list[LimitRow]) -> list[str]:
     return [fit.row for fit in fits if row.row in (fit.row, fit.outer_row, fit.inner_row)]
 
 
-def _counted(lines: Iterable[Line], counts: Counts) -> Iterator[Line]:
-    for line in lines:
-        counts[line.verdict] += 1
-        yield line
+def _counted(lines: Iterable[Line], counts: Counts) -> Iterator[tuple[str, ...]]:
+    for row, position, answer in lines:
+        counts[answer.verdict] += 1
+        yield row, position, *answer

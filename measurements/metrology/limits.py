@@ -139,9 +139,9 @@ def disagreements(row: LimitRow) -> list[str]:
 
 
 def _apart(limit: Decimal, alt: Decimal, to_row: Fraction) -> bool:
-    half_digits = Fraction(1, 2 * 10 ** places_of(limit)), to_row / (2 * 10 ** places_of(alt))
-    difference: Fraction = abs(Fraction(limit) - Fraction(alt) * to_row)
-    return difference > max(half_digits)
+    half_digit = Fraction(1, 2) * Fraction(10) ** -places_of(limit)
+    alt_half_digit = to_row / 2 * Fraction(10) ** -places_of(alt)
+    return bool(abs(Fraction(limit) - Fraction(alt) * to_row) > max(half_digit, alt_half_digit))
 
 
 def _shown(limit: Decimal | None, unit: str) -> str:

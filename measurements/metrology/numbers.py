@@ -51,8 +51,12 @@ def plain(mantissa: int, places: int) -> str:
     """mantissa over ten to the places, in plain notation with exactly that many decimals: (24990, 4) -> `2.4990`."""
     if not places:
         return str(mantissa)
-    digits = str(abs(mantissa)).zfill(places + 1)
-    return f"{'-' if mantissa < 0 else ''}{digits[:-places]}.{digits[-places:]}"
+    if mantissa < 0:
+        return "-" + plain(-mantissa, places)
+    digits = str(mantissa)
+    if len(digits) <= places:
+        digits = digits.zfill(places + 1)
+    return f"{digits[:-places]}.{digits[-places:]}"
 
 
 def plain_ratio(numerator: int, denominator: int) -> str:
