@@ -6,7 +6,7 @@ from fractions import Fraction
 
 from django import forms
 
-from measurements.readings.strips import Strip, strip_of
+from measurements.readings.strips import Strip, figure_text, strip_of
 
 WORDS = ("within new limits", "serviceable", "outside limits", "too close to call", "not judged")
 
@@ -32,7 +32,7 @@ class Sample:
 
 
 def _sample(case: str, row: SampleRow, low: str, high: str, verdict: str, u: str = "0") -> Sample:
-    read = low if low == high else f"{low} to {high}"
+    read = " to ".join(dict.fromkeys(figure_text(figure, row) for figure in (low, high)))
     return Sample(case, f"{read} {row.unit}" if read else "", verdict, strip_of(row, low, high, verdict, Fraction(u)))
 
 
