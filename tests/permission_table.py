@@ -10,7 +10,7 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 
 from django.contrib.auth.models import AnonymousUser
-from making_people import make_grant, make_person
+from tests.making_people import make_grant, make_person
 
 from shopfloor.people.models import Person, Role
 

@@ -1,6 +1,6 @@
 """Every address declares who may ask it; one that forgets fails here."""
 
-from addresses import patterns
+from tests.addresses import patterns
 from django.http import HttpResponse
 from django.urls import path
 from django.urls.resolvers import RegexPattern, URLResolver

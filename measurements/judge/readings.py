@@ -18,6 +18,12 @@ KEPT_ANSWERS = 4096
 COLUMNS = ("row", "position", "values", "unit", "expanded_u")
 
 
+def read_readings(readings: TextIO, readings_name: str) -> Iterator[list[str]]:
+    """The fields of each reading as typed, in the order of COLUMNS. Raises BadInput."""
+    for _, fields in records(readings, readings_name, COLUMNS):
+        yield fields
+
+
 class UnusableReading(MeasureError):
     """A line of the sheet says something the judge cannot use."""
 

@@ -7,7 +7,6 @@ from django.urls import path, reverse
 from django.utils import timezone
 from rest_framework import serializers, status
 from rest_framework.exceptions import ValidationError
-from rest_framework.request import Request
 from rest_framework.response import Response
 from rest_framework.views import APIView
 
@@ -18,12 +17,12 @@ from measurements.readings.models import Sheet
 from measurements.readings.paper import JUDGED_SHEET
 from measurements.readings.services import SheetRefused, judge_sheet
 from shopfloor.documents.services import request_document
-from shopfloor.people.permissions import Permission, api_needs
+from shopfloor.people.permissions import Permission, PersonApiRequest, api_needs
 
 PAGE = 100
 
 
-class SheetSerializer(serializers.Serializer[Sheet]):
+class SheetOutput(serializers.Serializer[Sheet]):
     id = serializers.UUIDField()
     title = serializers.CharField()
     customer = serializers.CharField(source="customer.name", default=None)
@@ -40,7 +39,7 @@ class SheetSerializer(serializers.Serializer[Sheet]):
         return reverse("readings-api:lines", args=[sheet.pk])
 
 
-class LineSerializer(serializers.Serializer[queries.Line]):
+class LineOutput(serializers.Serializer[queries.Line]):
     row = serializers.CharField(source="row.row")
     position = serializers.CharField()
     minimum = serializers.CharField()
@@ -56,42 +55,42 @@ class Sheets(APIView):
         needed = Permission.JUDGE_SHEETS if self.request.method == "POST" else Permission.SEE_SHEETS
         return [api_needs(needed)()]
 
-    def get(self, request: Request) -> Response:
+    def get(self, request: PersonApiRequest) -> Response:
         newest = queries.visible_sheets(request.user)[:PAGE]
-        return Response(SheetSerializer(newest, many=True).data)
+        return Response([SheetOutput(sheet).data for sheet in newest])
 
-    def post(self, request: Request) -> Response:
-        form = SheetForm(request.data, request.FILES)
+    def post(self, request: PersonApiRequest) -> Response:
+        form = SheetForm(request.POST, request.FILES)
         if not form.is_valid():
-            raise ValidationError(form.errors)
+            raise ValidationError(form.errors.get_json_data())  # type: ignore[arg-type]
         try:
             sheet = judge_sheet(**read_form(form), by=request.user, at=timezone.now())
         except (BadInput, SheetRefused) as refusal:
             return Response({"detail": str(refusal)}, status=status.HTTP_422_UNPROCESSABLE_ENTITY)
-        return Response(SheetSerializer(sheet).data, status=status.HTTP_201_CREATED)
+        return Response(SheetOutput(sheet).data, status=status.HTTP_201_CREATED)
 
 
 class OneSheet(APIView):
     permission_classes = [api_needs(Permission.SEE_SHEETS)]
 
-    def get(self, request: Request, pk: UUID) -> Response:
-        return Response(SheetSerializer(get_object_or_404(queries.visible_sheets(request.user), pk=pk)).data)
+    def get(self, request: PersonApiRequest, pk: UUID) -> Response:
+        return Response(SheetOutput(get_object_or_404(queries.visible_sheets(request.user), pk=pk)).data)
 
 
 class Lines(APIView):
     permission_classes = [api_needs(Permission.SEE_SHEETS)]
 
-    def get(self, request: Request, pk: UUID) -> Response:
+    def get(self, request: PersonApiRequest, pk: UUID) -> Response:
         sheet = get_object_or_404(queries.visible_sheets(request.user), pk=pk)
         page = queries.page_number(request.query_params.get("page"))
         lines, more = queries.page_of_lines(sheet, verdict=request.query_params.get("verdict", ""), page=page, size=PAGE)
-        return Response({"page": page, "more": more, "lines": LineSerializer(lines, many=True).data})
+        return Response({"page": page, "more": more, "lines": [LineOutput(line).data for line in lines]})
 
 
 class Paper(APIView):
     permission_classes = [api_needs(Permission.SEE_SHEETS)]
 
-    def post(self, request: Request, pk: UUID) -> Response:
+    def post(self, request: PersonApiRequest, pk: UUID) -> Response:
         sheet = get_object_or_404(queries.visible_sheets(request.user), pk=pk)
         document = request_document(kind=JUDGED_SHEET, subject=str(sheet.pk), by=request.user, at=timezone.now())
         return Response({"document": str(document.pk)}, status=status.HTTP_202_ACCEPTED)

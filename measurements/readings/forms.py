@@ -3,7 +3,6 @@
 from typing import Any
 
 from django import forms
-from django.core.files.uploadedfile import UploadedFile
 
 from measurements.readings.services import Upload
 from shopfloor.people.models import Customer
@@ -14,11 +13,11 @@ MOST_BYTES = 2 * 1024 * 1024
 class CsvField(forms.FileField):
     widget = forms.FileInput(attrs={"accept": ".csv,text/csv"})
 
-    def clean(self, data: UploadedFile | None, initial: object = None) -> UploadedFile:
+    def clean(self, data: Any, initial: Any = None) -> Any:
         file = super().clean(data, initial)
         if file.size > MOST_BYTES:
             raise forms.ValidationError(
-                f"{file.name} is larger than 2 MB. Split it, or run `manage.py judge` on it, which has no such limit."
+                f"{file.name} is larger than 2 MB. Split it, or run manage.py judge on it: that has no such limit."
             )
         return file
 

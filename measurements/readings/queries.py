@@ -4,14 +4,18 @@ import csv
 import io
 from collections.abc import Iterator
 from dataclasses import dataclass
+from fractions import Fraction
 from itertools import islice
 
 from django.db.models import Q, QuerySet
 
-from measurements.judge import LimitRow, read_limits
+from measurements.judge import read_limits, read_readings
+from measurements.metrology.limits import LimitRow
+from measurements.metrology.units import ratio
 from measurements.readings.models import Sheet
-from measurements.readings.strips import Strip, strip_of
+from measurements.readings.strips import Strip, figure_text, strip_of
 from shopfloor.documents.files import read
+from shopfloor.documents.models import StoredFile
 from shopfloor.people.models import Person
 from shopfloor.people.queries import sees_customer, sees_every_customer
 
@@ -50,8 +54,8 @@ def sheets_to_look_at(person: Person) -> QuerySet[Sheet]:
 
 
 def lines(sheet: Sheet, *, verdict: str = "") -> Iterator[Line]:
-    limits = {row.row: row for row in read_limits(_text(sheet.limits_file), sheet.limits_name)}
-    readings = csv.DictReader(_text(sheet.readings_file))
+    limits = read_limits(_text(sheet.limits_file), sheet.limits_name, warn=lambda sentence: None)
+    readings = read_readings(_text(sheet.readings_file), sheet.readings_name)
     for out in csv.DictReader(_text(sheet.verdicts_file)):
         row = limits[out["row"]]
         reading = None if row.is_fit else next(readings)
@@ -70,24 +74,30 @@ def page_number(text: str | None) -> int:
     return int(text) if text and text.isascii() and text.isdigit() and 0 < int(text) < 10_000 else 1
 
 
-def _line(row: LimitRow, out: dict[str, str], reading: dict[str, str] | None) -> Line:
-    given, u = "", ""
-    if reading:
-        given = f"{' '.join(reading['values'].split())} {reading['unit'].strip()}"
-        u = reading["expanded_u"].strip()
+def _line(row: LimitRow, out: dict[str, str], reading: list[str] | None) -> Line:
+    given, u = _given(row, reading) if reading else ("", None)
     return Line(
         row=row,
         position=out["position"],
-        given=f"{given}, U {u}" if u else given,
-        minimum=out["minimum"],
-        maximum=out["maximum"],
-        mean=out["mean"],
+        given=given,
+        minimum=figure_text(out["minimum"], row),
+        maximum=figure_text(out["maximum"], row),
+        mean=figure_text(out["mean"], row),
         verdict=out["verdict"],
         conformity=out["conformity"],
         reason=out["reason"],
-        strip=strip_of(row, out["minimum"], out["maximum"], out["verdict"]),
+        strip=strip_of(row, out["minimum"], out["maximum"], out["verdict"], u),
     )
 
 
-def _text(file) -> io.StringIO:  # type: ignore[no-untyped-def]
+def _given(row: LimitRow, reading: list[str]) -> tuple[str, Fraction | None]:
+    """What was typed, and its expanded uncertainty in the row's unit."""
+    _, _, values, unit, typed_u = map(str.strip, reading)
+    given = f"{' '.join(values.split())} {unit}"
+    if not typed_u or not Fraction(typed_u):
+        return given, None
+    return f"{given}, U {typed_u}", Fraction(typed_u) * ratio(unit, row.unit)
+
+
+def _text(file: StoredFile) -> io.StringIO:
     return io.StringIO(read(file).decode("utf-8-sig"), newline="")

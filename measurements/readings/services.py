@@ -7,6 +7,7 @@ from datetime import datetime
 from django.db import transaction
 
 from measurements.judge import judge_files
+from measurements.metrology.verdicts import Verdict
 from measurements.readings.models import Sheet
 from shopfloor.documents.files import store
 from shopfloor.ledger.services import Entry, record
@@ -29,9 +30,7 @@ class Upload:
 def judge_sheet(*, title: str, limits: Upload, readings: Upload, customer: Customer | None, by: Person, at: datetime) -> Sheet:
     """Raises BadInput (with file and line) or SheetRefused; then nothing is kept."""
     out, warnings = io.StringIO(newline=""), list[str]()
-    counts = judge_files(
-        text_of(limits), text_of(readings), out, limits_name=limits.name, readings_name=readings.name, warn=warnings.append
-    )
+    counts = judge_files(text_of(limits), text_of(readings), out, limits.name, readings.name, warnings.append)
     with transaction.atomic():
         sheet = Sheet.objects.create(
             title=title,
@@ -42,7 +41,7 @@ def judge_sheet(*, title: str, limits: Upload, readings: Upload, customer: Custo
             limits_name=limits.name,
             readings_name=readings.name,
             warnings=warnings,
-            **{str(verdict).replace(" ", "_"): number for verdict, number in counts.items()},
+            **{column(verdict): counts[verdict] for verdict in Verdict},
             judged_by=by,
             judged_at=at,
         )
@@ -50,14 +49,20 @@ def judge_sheet(*, title: str, limits: Upload, readings: Upload, customer: Custo
     return sheet
 
 
+def column(verdict: Verdict) -> str:
+    return verdict.replace(" ", "_")
+
+
 def text_of(upload: Upload) -> io.StringIO:
     try:
         text = upload.data.decode("utf-8-sig")
     except UnicodeDecodeError as error:
         line = upload.data[: error.start].count(b"\n") + 1
-        raise SheetRefused(f"{upload.name}:{line}: this is not UTF-8 text. Save the sheet as CSV (UTF-8) and try again.") from None
+        raise SheetRefused(
+            f"{upload.name}:{line}: this is not UTF-8 text. Save the sheet as CSV (UTF-8) and try again."
+        ) from None
     if text.count("\n") > MOST_LINES:
         raise SheetRefused(
-            f"{upload.name} has more than {MOST_LINES:,} lines. Split it, or run `manage.py judge` on it, which has no such limit."
+            f"{upload.name} has more than {MOST_LINES:,} lines. Split it, or run manage.py judge on it: that has no such limit."
         )
     return io.StringIO(text, newline="")

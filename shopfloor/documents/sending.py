@@ -32,5 +32,11 @@ def _file(document: Document, file: StoredFile) -> FileResponse:
     except files.FileAltered:
         logger.exception("Document %s was not sent.", document.pk)
         raise
-    name = document_kind(document.kind).filename(document.subject)
-    return FileResponse(BytesIO(data), as_attachment=True, filename=name, content_type=file.media_type)
+    return attachment(data, document_kind(document.kind).filename(document.subject), file.media_type)
+
+
+def attachment(data: bytes, filename: str, media_type: str) -> FileResponse:
+    """Bytes that a browser stores and never opens as one of our pages."""
+    response = FileResponse(BytesIO(data), as_attachment=True, filename=filename, content_type=media_type)
+    response["X-Content-Type-Options"] = "nosniff"
+    return response

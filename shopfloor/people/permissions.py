@@ -30,6 +30,12 @@ class PersonRequest(HttpRequest):
     user: Person
 
 
+class PersonApiRequest(Request):
+    """The same for a view of the API."""
+
+    user: Person
+
+
 class Permission(models.TextChoices):
     JUDGE_SHEETS = "judge_sheets", "judge sheets of readings"
     SEE_SHEETS = "see_sheets", "see judged sheets"

@@ -20,14 +20,16 @@ def open_grants() -> QuerySet[RoleGrant]:
     return RoleGrant.objects.filter(ended_at__isnull=True)
 
 
+def sees_every_customer(person: Person) -> bool:
+    """Shop roles and the auditor see every customer's things."""
+    return person.is_active and bool(roles_of(person) - {Role.CUSTOMER})
+
+
 def sees_customer(person: Person, customer_id: int | None) -> bool:
-    """Shop roles and the auditor see every customer's things, the customer role only its own customer's."""
-    roles = roles_of(person)
-    if not person.is_active or not roles:
-        return False
-    if roles - {Role.CUSTOMER}:
+    """The customer role sees its own customer's things only."""
+    if sees_every_customer(person):
         return True
-    return customer_id is not None and person.customer_id == customer_id
+    return acts_for_customer(person) and customer_id is not None and person.customer_id == customer_id
 
 
 def persons() -> QuerySet[Person]:
@@ -54,4 +56,4 @@ def roles_to_grant(held: Iterable[Role]) -> list[Role]:
 
 
 def acts_for_customer(person: Person) -> bool:
-    return Role.CUSTOMER in roles_of(person)
+    return person.is_active and Role.CUSTOMER in roles_of(person)

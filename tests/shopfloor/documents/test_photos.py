@@ -39,7 +39,7 @@ def test_a_large_photo_is_made_smaller():
 
 
 def bomb():
-    """A PNG of a few bytes that claims 100,000 × 100,000 pixels."""
+    """A PNG of a few bytes that claims 100,000 by 100,000 pixels."""
     header = struct.pack(">IIBBBBB", 100_000, 100_000, 8, 2, 0, 0, 0)
     chunk = b"IHDR" + header
     return b"\x89PNG\r\n\x1a\n" + struct.pack(">I", 13) + chunk + struct.pack(">I", zlib.crc32(chunk))

@@ -5,7 +5,7 @@ import pytest
 from shopfloor.documents.tables import csv_bytes, harmless
 
 
-@pytest.mark.parametrize("cell", ["=1+1", "+cmd|' /C calc'!A0", "-2+3", "@SUM(A1)", "\t=1", "=HYPERLINK(\"x\")", "-", "+"])  # fmt: skip
+@pytest.mark.parametrize("cell", ["=1+1", "+cmd|' /C calc'!A0", "-2+3", "@SUM(A1)", "\t=1", "=HYPERLINK(A1)", "-", "+"])
 def test_a_formula_is_led_by_an_apostrophe(cell):
     assert harmless(cell) == f"'{cell}"
 

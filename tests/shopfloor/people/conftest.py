@@ -1,7 +1,7 @@
 """The people room is tested without the first page, which belongs to a room above."""
 
 import pytest
-from making_people import make_person
+from tests.making_people import make_person
 
 from shopfloor.people.models import Role
 

@@ -4,7 +4,7 @@ import pytest
 from django.db import transaction
 from django.db.utils import IntegrityError
 from django.urls import reverse
-from making_people import AT, PASSWORD, make_person
+from tests.making_people import AT, PASSWORD, make_person
 
 from shopfloor.ledger.models import ErasableText, LedgerEvent
 from shopfloor.ledger.queries import verify

@@ -5,7 +5,7 @@ import threading
 import pytest
 from django.core.management import CommandError, call_command
 from django.db import connection
-from making_people import AT, PASSWORD
+from tests.making_people import AT, PASSWORD
 
 from shopfloor.people.errors import ManagerExists
 from shopfloor.people.models import Person, Role

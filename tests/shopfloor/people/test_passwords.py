@@ -4,7 +4,7 @@ import pytest
 from django.contrib.auth.hashers import identify_hasher
 from django.test import Client
 from django.urls import reverse
-from making_people import AT, PASSWORD, make_person
+from tests.making_people import AT, PASSWORD, make_person
 
 from shopfloor.people.errors import Inactive, TooManyTries, WrongPassword
 from shopfloor.people.models import Person, Role

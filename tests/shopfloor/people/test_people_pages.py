@@ -2,7 +2,7 @@
 
 import pytest
 from django.urls import reverse
-from making_people import make_customer, make_person
+from tests.making_people import make_customer, make_person
 
 from shopfloor.people.models import Customer, Person, Role
 

@@ -6,7 +6,7 @@ import pytest
 from django.db import connection, transaction
 from django.db.utils import DatabaseError, IntegrityError
 from django.urls import reverse
-from making_people import AT, PASSWORD, make_customer, make_grant, make_person
+from tests.making_people import AT, PASSWORD, make_customer, make_grant, make_person
 
 from shopfloor.ledger.models import LedgerEvent
 from shopfloor.people.errors import (

@@ -14,7 +14,7 @@ from django.contrib.auth.hashers import Argon2PasswordHasher
 from django.db import connection
 from django.test import Client
 from django.urls import reverse
-from making_people import AT, PASSWORD, make_person
+from tests.making_people import AT, PASSWORD, make_person
 
 from shopfloor.ledger.models import LedgerEvent
 from shopfloor.people.errors import TooManyTries, WrongPassword
