@@ -10,9 +10,9 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 
 from django.contrib.auth.models import AnonymousUser
-from tests.making_people import make_grant, make_person
 
 from shopfloor.people.models import Person, Role
+from tests.making_people import make_grant, make_person
 
 READERS = (
     "anonymous",
@@ -135,6 +135,11 @@ ROWS = [
     admin("people:add-customer", "GET", manager=405),
     admin("people:add-customer", "POST", manager=400),
     admin("people:add-customer", "POST", data={"name": "Estuary Survey Air"}, manager=302),
+    # the first page and the gallery
+    Row("benches:home", "GET", others=200, anonymous=302, first_password=302),
+    Row("benches:home", "POST", others=405, anonymous=302, first_password=302),
+    Row("benches:gallery", "GET", others=200, no_role=403, anonymous=302, first_password=302),
+    Row("benches:gallery", "POST", others=405, no_role=403, anonymous=302, first_password=302),
     # the API
     Row("people-api:session", "GET", everyone=200),
     Row("people-api:session", "POST", everyone=400),

@@ -1,6 +1,5 @@
 """Every address declares who may ask it; one that forgets fails here."""
 
-from tests.addresses import patterns
 from django.http import HttpResponse
 from django.urls import path
 from django.urls.resolvers import RegexPattern, URLResolver
@@ -8,6 +7,7 @@ from rest_framework.response import Response
 from rest_framework.views import APIView
 
 from shopfloor.people.permissions import Permission, api_needs, needs
+from tests.addresses import patterns
 
 
 def undeclared(entries):

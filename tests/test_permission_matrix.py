@@ -1,13 +1,13 @@
 """Every cell of the hand-written permission table is asked over HTTP, and no address is missing from it."""
 
 import pytest
-from tests.addresses import patterns
 from django.contrib.auth.models import AnonymousUser
 from django.urls import reverse
-from tests.making_people import make_customer, make_person
-from tests.permission_table import OBJECTS, READERS, ROWS, Row, World
 
 from shopfloor.people.models import Role
+from tests.addresses import patterns
+from tests.making_people import make_customer, make_person
+from tests.permission_table import OBJECTS, READERS, ROWS, Row, World
 
 CELLS = [(row, reader) for row in ROWS for reader in READERS]
 

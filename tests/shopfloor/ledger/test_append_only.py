@@ -56,9 +56,10 @@ def test_an_event_cannot_be_replaced(event, key):
 
 @pytest.mark.sqlite
 def test_an_open_grant_cannot_be_replaced_by_way_of_its_partial_index(grant):
-    insert = "INTO people_rolegrant (person_id, role, granted_at, ended_at) VALUES (%s, 'mechanic', '2026-11-26', {})"
-    assert refused("INSERT OR REPLACE " + insert.format("NULL"), [grant.person_id])
-    connection.cursor().execute("INSERT " + insert.format("'2026-11-27'"), [grant.person_id])
+    columns = "person_id, role, granted_at, ended_at, ended_by_id"
+    insert = f"INTO people_rolegrant ({columns}) VALUES (%s, 'mechanic', '2026-11-26', %s, %s)"
+    assert refused("INSERT OR REPLACE " + insert, [grant.person_id, None, None])
+    connection.cursor().execute("INSERT " + insert, [grant.person_id, "2026-11-27", grant.granted_by_id])
     assert RoleGrant.objects.filter(pk=grant.pk).exists()
 
 

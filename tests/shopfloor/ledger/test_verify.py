@@ -101,8 +101,8 @@ def test_an_untouched_ledger_has_no_fault(mechanic):
         (["UPDATE ledger_erasabletext SET text = 'Other'"], "'name' of people.person {pk} does not match its hash"),
         (["DELETE FROM ledger_erasabletext"], "people 1: name of people.person {pk}: the text is gone, but no"),
         (
-            ["INSERT INTO people_person (username, name, password, certificate_number, certificate_kind, is_active)"
-             " VALUES ('x', 'x', '', '', '', true)"],
+            ["INSERT INTO people_person (username, name, password, certificate_number, certificate_kind, is_active,"
+             " must_change_password) VALUES ('x', 'x', '', '', '', true, false)"],
             "stands in the database, but no event tells of it",
         ),
     ],

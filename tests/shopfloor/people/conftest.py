@@ -1,9 +1,9 @@
 """The people room is tested without the first page, which belongs to a room above."""
 
 import pytest
-from tests.making_people import make_person
 
 from shopfloor.people.models import Role
+from tests.making_people import make_person
 
 
 @pytest.fixture(autouse=True)

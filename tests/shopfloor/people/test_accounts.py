@@ -4,7 +4,6 @@ import pytest
 from django.db import transaction
 from django.db.utils import IntegrityError
 from django.urls import reverse
-from tests.making_people import AT, PASSWORD, make_person
 
 from shopfloor.ledger.models import ErasableText, LedgerEvent
 from shopfloor.ledger.queries import verify
@@ -24,6 +23,7 @@ from shopfloor.people.services import (
     reset_password,
     sign_in,
 )
+from tests.making_people import AT, PASSWORD, make_person
 
 
 @pytest.fixture

@@ -5,12 +5,12 @@ import threading
 import pytest
 from django.core.management import CommandError, call_command
 from django.db import connection
-from tests.making_people import AT, PASSWORD
 
 from shopfloor.people.errors import ManagerExists
 from shopfloor.people.models import Person, Role
 from shopfloor.people.queries import active_managers, roles_of
 from shopfloor.people.services import add_first_manager, sign_in
+from tests.making_people import AT, PASSWORD
 
 
 @pytest.fixture

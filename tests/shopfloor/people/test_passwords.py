@@ -4,12 +4,12 @@ import pytest
 from django.contrib.auth.hashers import identify_hasher
 from django.test import Client
 from django.urls import reverse
-from tests.making_people import AT, PASSWORD, make_person
 
 from shopfloor.people.errors import Inactive, TooManyTries, WrongPassword
 from shopfloor.people.models import Person, Role
 from shopfloor.people.services import change_own_password, reset_password, sign_in
 from shopfloor.people.services.sign_in import TRIES
+from tests.making_people import AT, PASSWORD, make_person
 
 NEW = "nine loud crankcases"
 

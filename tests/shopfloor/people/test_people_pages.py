@@ -2,9 +2,9 @@
 
 import pytest
 from django.urls import reverse
-from tests.making_people import make_customer, make_person
 
 from shopfloor.people.models import Customer, Person, Role
+from tests.making_people import make_customer, make_person
 
 
 def _page(client, name, *args):

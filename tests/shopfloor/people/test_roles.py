@@ -6,7 +6,6 @@ import pytest
 from django.db import connection, transaction
 from django.db.utils import DatabaseError, IntegrityError
 from django.urls import reverse
-from tests.making_people import AT, PASSWORD, make_customer, make_grant, make_person
 
 from shopfloor.ledger.models import LedgerEvent
 from shopfloor.people.errors import (
@@ -23,6 +22,7 @@ from shopfloor.people.models import Person, Role, RoleGrant
 from shopfloor.people.permissions import HOLDERS, Permission, may
 from shopfloor.people.queries import active_managers, roles_of, sees_customer
 from shopfloor.people.services import deactivate, end_role, erase_person, grant_role, link_to_customer
+from tests.making_people import AT, PASSWORD, make_customer, make_grant, make_person
 
 GRANTABLE = [role for role in Role if role != Role.CUSTOMER]
 

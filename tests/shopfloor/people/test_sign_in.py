@@ -14,13 +14,13 @@ from django.contrib.auth.hashers import Argon2PasswordHasher
 from django.db import connection
 from django.test import Client
 from django.urls import reverse
-from tests.making_people import AT, PASSWORD, make_person
 
 from shopfloor.ledger.models import LedgerEvent
 from shopfloor.people.errors import TooManyTries, WrongPassword
 from shopfloor.people.models import Person, Role, SignInCount
 from shopfloor.people.services import sign_in
 from shopfloor.people.services.sign_in import TRIES, wait_after
+from tests.making_people import AT, PASSWORD, make_person
 
 WRONG = "four loud bearings"
 
