@@ -29,6 +29,7 @@ INSTALLED_APPS = [
     "rest_framework",
     "shopfloor.ledger",
     "shopfloor.people",
+    "shopfloor.auditing",
     "shopfloor.jobs",
     "shopfloor.documents",
     "measurements.readings",

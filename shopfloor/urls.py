@@ -4,13 +4,13 @@ from django.urls import include, path
 
 urlpatterns = [
     path("people/", include("shopfloor.people.urls")),
-    path("ledger/", include("shopfloor.ledger.urls")),
+    path("ledger/", include("shopfloor.auditing.urls")),
     path("jobs/", include("shopfloor.jobs.urls")),
     path("papers/", include("shopfloor.documents.urls")),
     path("sheets/", include("measurements.readings.urls")),
     path("", include("engines.benches.urls")),
     path("api/v1/people/", include("shopfloor.people.api")),
-    path("api/v1/ledger/", include("shopfloor.ledger.api")),
+    path("api/v1/ledger/", include("shopfloor.auditing.api")),
     path("api/v1/jobs/", include("shopfloor.jobs.api")),
     path("api/v1/documents/", include("shopfloor.documents.api")),
     path("api/v1/readings/", include("measurements.readings.api")),
