@@ -19,7 +19,7 @@ class Events(APIView):
     def get(self, request: Request) -> Response:
         form = EventFilter(request.query_params)
         if not form.is_valid():
-            raise ValidationError(form.errors)
+            raise ValidationError(form.errors.get_json_data())
         shown = page(form.cleaned_data)
         return Response({"events": [summary(line) for line in shown.lines], "before": shown.older})
 
