@@ -30,6 +30,7 @@ INSTALLED_APPS = [
     "shopfloor.ledger",
     "shopfloor.people",
     "shopfloor.receipts",
+    "shopfloor.auditing",
     "shopfloor.jobs",
     "shopfloor.documents",
     "measurements.readings",

@@ -10,9 +10,10 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 
 from django.contrib.auth.models import AnonymousUser
+from tests.making_people import AT, make_grant, make_person
 
+from shopfloor.ledger.services import Entry, record
 from shopfloor.people.models import Person, Role
-from tests.making_people import make_grant, make_person
 
 READERS = (
     "anonymous",
@@ -63,8 +64,15 @@ OBJECTS: dict[str, Callable[[World], dict[str, object]]] = {
     "own grant": lambda world: _grant_of(world.self_or_stranger),
     "another's grant": lambda world: _grant_of(make_person()),
     "another's grant under own address": lambda world: _grant_of(make_person()) | {"pk": world.self_or_stranger.pk},
+    "event": lambda world: _event_about(make_person()),
+    "missing event": lambda world: {"chain": "people", "sequence": 987654},
     "erasable person": lambda world: {"pk": make_person(Role.MECHANIC, username="leaver").pk},
 }
+
+
+def _event_about(person: Person) -> dict[str, object]:
+    record(Entry("people", "person.added", of=person), by=None, at=AT)
+    return {"chain": "people", "sequence": 1}
 
 
 def _grant_of(person: Person) -> dict[str, object]:
@@ -135,11 +143,47 @@ ROWS = [
     admin("people:add-customer", "GET", manager=405),
     admin("people:add-customer", "POST", manager=400),
     admin("people:add-customer", "POST", data={"name": "Estuary Survey Air"}, manager=302),
-    # the first page and the gallery
-    Row("benches:home", "GET", others=200, anonymous=302, first_password=302),
-    Row("benches:home", "POST", others=405, anonymous=302, first_password=302),
-    Row("benches:gallery", "GET", others=200, no_role=403, anonymous=302, first_password=302),
-    Row("benches:gallery", "POST", others=405, no_role=403, anonymous=302, first_password=302),
+    # the ledger
+    Row("auditing:events", "GET", manager=200, auditor=200, inspector=200, others=403, anonymous=302, first_password=302),
+    Row("auditing:events", "POST", manager=405, auditor=405, inspector=405, others=403, anonymous=302, first_password=302),
+    Row(
+        "auditing:event",
+        "GET",
+        of="event",
+        manager=200,
+        auditor=200,
+        inspector=200,
+        others=403,
+        anonymous=302,
+        first_password=302,
+    ),
+    Row(
+        "auditing:event",
+        "POST",
+        of="event",
+        manager=405,
+        auditor=405,
+        inspector=405,
+        others=403,
+        anonymous=302,
+        first_password=302,
+    ),
+    Row(
+        "auditing:event",
+        "GET",
+        of="missing event",
+        manager=404,
+        auditor=404,
+        inspector=404,
+        others=403,
+        anonymous=302,
+        first_password=302,
+    ),
+    Row("auditing-api:events", "GET", manager=200, auditor=200, inspector=200, others=403, anonymous=401),
+    Row("auditing-api:events", "POST", manager=405, auditor=405, inspector=405, others=403, anonymous=401),
+    Row("auditing-api:event", "GET", of="event", manager=200, auditor=200, inspector=200, others=403, anonymous=401),
+    Row("auditing-api:event", "POST", of="event", manager=405, auditor=405, inspector=405, others=403, anonymous=401),
+    Row("auditing-api:event", "GET", of="missing event", manager=404, auditor=404, inspector=404, others=403, anonymous=401),
     # the API
     Row("people-api:session", "GET", everyone=200),
     Row("people-api:session", "POST", everyone=400),

@@ -7,7 +7,7 @@ from typing import Any
 
 from django.apps import AppConfig
 from django.core.checks import CheckMessage, Error
-from django.db import connections
+from django.db import connections, transaction
 from django.db.backends.base.base import BaseDatabaseWrapper
 from django.db.migrations.executor import MigrationExecutor
 from django.db.models import Model
@@ -46,12 +46,13 @@ def protected_tables(connection: BaseDatabaseWrapper) -> Iterator[ProtectedTable
 
 
 def install(connection: BaseDatabaseWrapper) -> None:
-    """Put every trigger in place, also where one was altered. Safe to repeat."""
-    for table in protected_tables(connection):
-        triggers = _database(connection)
-        triggers.remove(connection, table.name)
-        triggers.install(connection, table.name, table.closing_columns)
-    app_role.grant(connection, {table.name: table.closing_columns for table in protected_tables(connection)})
+    """Put every trigger in place, also where one was altered. Safe to repeat, and at no moment is a table open."""
+    tables = list(protected_tables(connection))
+    with transaction.atomic(using=connection.alias):
+        for table in tables:
+            _database(connection).remove(connection, table.name)
+            _database(connection).install(connection, table.name, table.closing_columns)
+        app_role.grant(connection, {table.name: table.closing_columns for table in tables})
 
 
 def remove(connection: BaseDatabaseWrapper) -> None:

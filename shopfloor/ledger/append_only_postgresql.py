@@ -4,6 +4,8 @@ from django.db.backends.base.base import BaseDatabaseWrapper
 from psycopg import sql
 
 ROW_TRIGGER, TRUNCATE_TRIGGER = "append_only_rows", "append_only_truncate"
+# Sums of the bits in pg_trigger.tgtype: row 1, before 2, delete 8, update 16, truncate 32.
+BEFORE_UPDATE_OR_DELETE_OF_ROWS, BEFORE_TRUNCATE = 1 + 2 + 8 + 16, 2 + 32
 
 FUNCTION_BODY = """
 DECLARE
@@ -46,18 +48,16 @@ def remove(connection: BaseDatabaseWrapper, table: str) -> None:
 def faults(connection: BaseDatabaseWrapper, table: str, closing: list[str]) -> list[str]:
     with connection.cursor() as cursor:
         cursor.execute(
-            "SELECT tgname, tgenabled, prosrc FROM pg_trigger JOIN pg_proc ON pg_proc.oid = tgfoid"
-            " WHERE tgrelid = quote_ident(%s)::regclass AND NOT tgisinternal",
+            "SELECT tgname, tgenabled IN ('O', 'A') AND tgqual IS NULL, tgtype, prosrc FROM pg_trigger"
+            " JOIN pg_proc ON pg_proc.oid = tgfoid WHERE tgrelid = quote_ident(%s)::regclass AND NOT tgisinternal",
             [table],
         )
-        found = {name: (enabled, body) for name, enabled, body in cursor.fetchall()}
-    wanted = _body(connection, closing)
+        found = {name: as_found for name, *as_found in cursor.fetchall()}
     sentences = []
-    for trigger in (ROW_TRIGGER, TRUNCATE_TRIGGER):
-        enabled, body = found.get(trigger, (None, None))
-        if enabled is None:
+    for trigger, when in ((ROW_TRIGGER, BEFORE_UPDATE_OR_DELETE_OF_ROWS), (TRUNCATE_TRIGGER, BEFORE_TRUNCATE)):
+        if trigger not in found:
             sentences.append(f"trigger {trigger} is missing")
-        elif enabled not in ("O", "A") or body != wanted:
+        elif found[trigger] != [True, when, _body(connection, closing)]:
             sentences.append(f"trigger {trigger} is switched off or was altered")
     return sentences
 

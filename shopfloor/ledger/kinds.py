@@ -8,6 +8,10 @@ if TYPE_CHECKING:
     from shopfloor.ledger.models import LedgerEvent
 
 
+# What a sentence raises on a damaged body. The page must still open then: it is what the auditor came for.
+UNREADABLE = (KeyError, TypeError, ValueError, IndexError, AttributeError)
+
+
 @dataclass(frozen=True)
 class EventKind:
     name: str
@@ -39,11 +43,17 @@ def event_kinds() -> list[str]:
 
 
 def sentence_of(event: "LedgerEvent") -> str:
-    """The event in words; a kind that no room registers any more is shown by its bare name."""
+    """The event in words; by its bare kind where no room registers that any more, or where the body was damaged."""
     kind = _kinds.get(event.kind)
-    return kind.sentence(event) if kind else event.kind
+    try:
+        return kind.sentence(event) if kind else event.kind
+    except UNREADABLE:
+        return f"{event.kind} (its body cannot be read: run manage.py verify_ledger)"
 
 
 def link_of(event: "LedgerEvent") -> str | None:
     kind = _kinds.get(event.kind)
-    return kind.link(event) if kind else None
+    try:
+        return kind.link(event) if kind else None
+    except UNREADABLE:
+        return None

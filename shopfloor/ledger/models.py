@@ -33,6 +33,7 @@ class LedgerEvent(models.Model):
     class Meta:
         constraints = [models.UniqueConstraint(fields=["chain", "sequence"], name="one_event_per_place")]
         indexes = [
+            models.Index(fields=["chain", "id"], name="event_chain"),
             models.Index(fields=["act"], name="event_act"),
             models.Index(fields=["kind", "id"], name="event_kind"),
             models.Index(fields=["at"], name="event_at"),

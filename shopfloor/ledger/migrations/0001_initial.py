@@ -48,6 +48,7 @@ class Migration(migrations.Migration):
             ],
             options={
                 "indexes": [
+                    models.Index(fields=["chain", "id"], name="event_chain"),
                     models.Index(fields=["act"], name="event_act"),
                     models.Index(fields=["kind", "id"], name="event_kind"),
                     models.Index(fields=["at"], name="event_at"),

@@ -56,10 +56,12 @@ def test_an_event_cannot_be_replaced(event, key):
 
 @pytest.mark.sqlite
 def test_an_open_grant_cannot_be_replaced_by_way_of_its_partial_index(grant):
-    columns = "person_id, role, granted_at, ended_at, ended_by_id"
-    insert = f"INTO people_rolegrant ({columns}) VALUES (%s, 'mechanic', '2026-11-26', %s, %s)"
-    assert refused("INSERT OR REPLACE " + insert, [grant.person_id, None, None])
-    connection.cursor().execute("INSERT " + insert, [grant.person_id, "2026-11-27", grant.granted_by_id])
+    insert = (
+        "INTO people_rolegrant (person_id, role, granted_at, ended_at, ended_by_id) VALUES (%s, 'mechanic', '2026-11-26', {})"
+    )
+    assert refused("INSERT OR REPLACE " + insert.format("NULL, NULL"), [grant.person_id])
+    closed = insert.format("'2026-11-27', %s")
+    connection.cursor().execute(f"INSERT {closed}", [grant.person_id, grant.granted_by_id])
     assert RoleGrant.objects.filter(pk=grant.pk).exists()
 
 
@@ -97,6 +99,19 @@ def test_missing_triggers_fail_the_system_check(as_owner):
         ids = {error.id for error in check_triggers(databases=["default"])}
         assert ids == {"ledger.E001"}
     assert check_triggers(databases=["default"]) == []
+
+
+@pytest.mark.postgresql
+def test_a_trigger_that_no_longer_looks_at_updates_is_a_fault(as_owner):
+    with as_owner(), connection.cursor() as cursor:
+        install(connection)
+        cursor.execute("DROP TRIGGER append_only_rows ON ledger_ledgerevent")
+        cursor.execute(
+            "CREATE TRIGGER append_only_rows BEFORE DELETE ON ledger_ledgerevent"
+            " FOR EACH ROW EXECUTE FUNCTION append_only_ledger_ledgerevent()"
+        )
+        faults = missing_triggers(connection)
+    assert faults == ["ledger_ledgerevent: trigger append_only_rows is switched off or was altered"]
 
 
 @pytest.mark.postgresql

@@ -1,0 +1,5 @@
+from django.apps import AppConfig
+
+
+class AuditingConfig(AppConfig):
+    name = "shopfloor.auditing"
