@@ -14,6 +14,7 @@ from tests.making_people import AT, make_grant, make_person
 
 from shopfloor.ledger.services import Entry, record
 from shopfloor.people.models import Person, Role
+from tests.making_papers import make_paper
 
 READERS = (
     "anonymous",
@@ -66,6 +67,12 @@ OBJECTS: dict[str, Callable[[World], dict[str, object]]] = {
     "another's grant under own address": lambda world: _grant_of(make_person()) | {"pk": world.self_or_stranger.pk},
     "event": lambda world: _event_about(make_person()),
     "missing event": lambda world: {"chain": "people", "sequence": 987654},
+    "own paper": lambda world: {"pk": make_paper(world.self_or_stranger).pk},
+    "another's paper": lambda world: {"pk": make_paper(make_person(Role.MECHANIC)).pk},
+    "own waiting paper": lambda world: {"pk": make_paper(world.self_or_stranger, "waiting").pk},
+    "own failed paper": lambda world: {"pk": make_paper(world.self_or_stranger, "failed").pk},
+    "another's failed paper": lambda world: {"pk": make_paper(make_person(Role.MECHANIC), "failed").pk},
+    "missing paper": lambda world: {"pk": "01a21364-3dc3-7376-891b-2b3866c9f427"},
     "erasable person": lambda world: {"pk": make_person(Role.MECHANIC, username="leaver").pk},
 }
 
@@ -83,6 +90,19 @@ def _grant_of(person: Person) -> dict[str, object]:
 def admin(url: str, method: str, *, manager: int, first_password: int = 302, **rest) -> Row:
     """A page of the manager: everybody else is refused, the anonymous reader is sent to sign in."""
     return Row(url, method, manager=manager, others=403, anonymous=302, first_password=first_password, **rest)
+
+
+def signed_in(url: str, method: str, status: int, **rest) -> Row:
+    """A page of everybody who is signed in; what belongs to somebody else is not found."""
+    return Row(url, method, others=status, anonymous=302, first_password=302, **rest)
+
+
+def fragment(url: str, status: int, **rest) -> Row:
+    return Row(url, "GET", fragment=True, others=status, anonymous=401, first_password=403, **rest)
+
+
+def api(url: str, method: str, status: int, **rest) -> Row:
+    return Row(url, method, others=status, anonymous=401, first_password=403, **rest)
 
 
 ROWS = [
@@ -191,4 +211,32 @@ ROWS = [
     Row("people-api:session", "DELETE", everyone=204),
     Row("people-api:persons", "GET", manager=200, auditor=200, others=403, anonymous=401),
     Row("people-api:persons", "POST", manager=405, auditor=405, others=403, anonymous=401),
+    # papers
+    signed_in("documents:documents", "GET", 200),
+    signed_in("documents:documents", "POST", 405),
+    signed_in("documents:document", "GET", 200, of="own paper"),
+    signed_in("documents:document", "GET", 404, of="another's paper"),
+    signed_in("documents:document", "GET", 404, of="missing paper"),
+    signed_in("documents:document", "POST", 405, of="own paper"),
+    fragment("documents:progress", 200, of="own waiting paper"),
+    fragment("documents:progress", 200, of="own paper"),
+    fragment("documents:progress", 404, of="another's paper"),
+    signed_in("documents:progress", "POST", 405, of="own paper"),
+    signed_in("documents:again", "GET", 405, of="own failed paper"),
+    signed_in("documents:again", "POST", 302, of="own failed paper"),
+    signed_in("documents:again", "POST", 409, of="own paper"),
+    signed_in("documents:again", "POST", 404, of="another's failed paper"),
+    signed_in("documents:download", "GET", 200, of="own paper"),
+    signed_in("documents:download", "GET", 404, of="own waiting paper"),
+    signed_in("documents:download", "GET", 404, of="another's paper"),
+    signed_in("documents:download", "POST", 405, of="own paper"),
+    api("documents-api:state", "GET", 200, of="own paper"),
+    api("documents-api:state", "GET", 404, of="another's paper"),
+    api("documents-api:state", "POST", 405, of="own paper"),
+    api("documents-api:download", "GET", 200, of="own paper"),
+    api("documents-api:download", "GET", 404, of="another's paper"),
+    api("documents-api:download", "POST", 405, of="own paper"),
+    # health: 503, because no worker is at work during this test
+    Row("health", "GET", everyone=503),
+    Row("health", "POST", everyone=405),
 ]

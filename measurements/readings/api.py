@@ -62,7 +62,7 @@ class Sheets(APIView):
     def post(self, request: PersonApiRequest) -> Response:
         form = SheetForm(request.POST, request.FILES)
         if not form.is_valid():
-            raise ValidationError(form.errors.get_json_data())  # type: ignore[arg-type]
+            raise ValidationError(form.errors.get_json_data())
         try:
             sheet = judge_sheet(**read_form(form), by=request.user, at=timezone.now())
         except (BadInput, SheetRefused) as refusal:

@@ -5,12 +5,12 @@ from datetime import UTC, datetime
 import pytest
 from django.db import connection
 from django.test.utils import CaptureQueriesContext
-from tests.making_people import make_person
 
 from shopfloor.ledger.hashing import event_hash
 from shopfloor.ledger.models import LedgerEvent
 from shopfloor.ledger.services import Entry, record
 from shopfloor.people.models import Role
+from tests.making_people import make_person
 
 NOON = datetime(2026, 11, 25, 12, 0, tzinfo=UTC)
 pytestmark = pytest.mark.django_db
