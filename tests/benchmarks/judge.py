@@ -44,7 +44,7 @@ def run(*command: str) -> Run:
 
 
 def write_readings(path: Path) -> None:
-    chance = random.Random(6)  # noqa: S311 - readings, not secrets
+    chance = random.Random(6)
     with path.open("w") as file:
         file.write("row,position,values,unit,expanded_u\n")
         for line in range(LINES):
