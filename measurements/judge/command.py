@@ -86,14 +86,14 @@ def _check_out(out: Path, *inputs: Path) -> None:
 @contextmanager
 def _beside(out: Path) -> Iterator[TextIO]:
     """A file beside `out` that takes its name when all went well, and goes away when not; an older answer stays till then."""
-    out = out.resolve()
-    draft = out.with_name(f".{out.name}.{os.getpid()}.draft")
+    answer = out.resolve()
+    draft = answer.with_name(f".{answer.name}.{os.getpid()}.draft")
     try:
         with draft.open("x", encoding="utf-8", newline="") as file:
             yield file
             file.flush()
             os.fsync(file.fileno())
-        draft.replace(out)
+        draft.replace(answer)
     except OSError as error:
         raise BadInput(str(out), None, f"cannot be written: {_words(error)}") from error
     finally:

@@ -31,9 +31,9 @@ class UnusableReading(MeasureError):
 class RowInUnit:
     """One row of the table read in one unit, with a scale for each fineness of figures that occurs."""
 
-    def __init__(self, row: LimitRow, unit: str, wording: Wording) -> None:
+    def __init__(self, row: LimitRow, unit: str, wording: Wording, is_mate: bool) -> None:
         ratio(unit, row.unit)
-        self.row, self.unit, self.wording = row, unit, wording
+        self.row, self.unit, self.wording, self.is_mate = row, unit, wording, is_mate
         self._scales: dict[tuple[int, int], Scale] = {}
 
     def scale(self, places: int, u_places: int) -> Scale:
@@ -48,7 +48,7 @@ class Judged(NamedTuple):
 
     row: str
     answer: Answer
-    mate: Mate
+    mate: Mate | None
 
 
 class Sheet:
@@ -62,16 +62,16 @@ class Sheet:
 
     def lines(self, readings: TextIO, readings_name: str) -> Iterator[Line]:
         """A line of the answer for each reading. Raises BadInput with the line that cannot be judged."""
-        named = self._mates.columns
         for line, (row, position, values, unit, u) in records(readings, readings_name, COLUMNS):
             try:
                 judged = self._judged_before(row, values, unit, u)
             except MeasureError as error:
                 raise BadInput(readings_name, line, str(error)) from error
             position = position.strip()
-            if judged.row in named:
-                self._mates.keep(judged.row, position, judged.mate)
-            yield judged.row, position, judged.answer
+            name, answer, mate = judged
+            if mate:
+                self._mates.keep(name, position, mate)
+            yield name, position, answer
 
     def _judged(self, row: str, typed_values: str, unit: str, typed_u: str) -> Judged:
         read = self._rows_in_units.get((row, unit)) or self._row_in_unit(row.strip(), unit.strip())
@@ -79,19 +79,22 @@ class Sheet:
         u, u_places = uncertainty_of(typed_u)
         scale = read.scale(places, u_places)
         factor = scale.values[0]
-        typed_least, typed_greatest = min(values), max(values)
+        typed_least = typed_greatest = total = values[0]
+        if len(values) > 1:
+            typed_least, typed_greatest, total = min(values), max(values), sum(values)
         least, greatest = typed_least * factor, typed_greatest * factor
         judgement, conformity = judged(scale, least, greatest, (u * scale.uncertainties[0]) ** 2 if u else 0)
         minimum = scale.text(least)
         answer = Answer(
             minimum,
             minimum if least == greatest else scale.text(greatest),
-            scale.mean_text(sum(values) * factor, len(values)),
+            scale.mean_text(total * factor, len(values)),
             judgement.verdict,
             conformity,
             read.wording.of(judgement.reasons),
         )
-        return Judged(read.row.row, answer, Mate(scale.typed[0], typed_least, typed_greatest, u))
+        mate = Mate(scale.typed[0], typed_least, typed_greatest, u) if read.is_mate else None
+        return Judged(read.row.row, answer, mate)
 
     def _row_in_unit(self, row: str, unit: str) -> RowInUnit:
         if row not in self._table:
@@ -99,7 +102,7 @@ class Sheet:
         if self._table[row].is_fit:
             raise UnusableReading(f"row “{row}” is a fit: it is computed from its mates, never read")
         if (row, unit) not in self._rows_in_units:
-            self._rows_in_units[row, unit] = RowInUnit(self._table[row], unit, self._wordings[row])
+            self._rows_in_units[row, unit] = RowInUnit(self._table[row], unit, self._wordings[row], row in self._mates.columns)
         return self._rows_in_units[row, unit]
 
 
@@ -108,7 +111,11 @@ def values_of(text: str) -> tuple[list[int], int]:
 
     Raises MeasureError.
     """
-    numbers = [mantissa_and_places(each) for each in text.split()]
+    typed = text.split()
+    if len(typed) == 1:
+        mantissa, places = mantissa_and_places(typed[0])
+        return [mantissa], places
+    numbers = [mantissa_and_places(each) for each in typed]
     if not numbers:
         raise UnusableReading("there is no value: write what was read, or leave the line out")
     finest = max([places for _, places in numbers])
