@@ -10,11 +10,11 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 
 from django.contrib.auth.models import AnonymousUser
-from tests.making_people import AT, make_grant, make_person
 
 from shopfloor.ledger.services import Entry, record
 from shopfloor.people.models import Person, Role
 from tests.making_papers import make_paper
+from tests.making_people import AT, make_grant, make_person
 
 READERS = (
     "anonymous",
