@@ -51,9 +51,7 @@ class LineOutput(serializers.Serializer[queries.Line]):
 
 
 class Sheets(APIView):
-    def get_permissions(self):  # type: ignore[no-untyped-def]
-        needed = Permission.JUDGE_SHEETS if self.request.method == "POST" else Permission.SEE_SHEETS
-        return [api_needs(needed)()]
+    permission_classes = [api_needs(Permission.SEE_SHEETS, to_write=Permission.JUDGE_SHEETS)]
 
     def get(self, request: PersonApiRequest) -> Response:
         newest = queries.visible_sheets(request.user)[:PAGE]

@@ -10,7 +10,7 @@ from django.db import models
 from django.http import HttpRequest, HttpResponse, HttpResponseBase, JsonResponse
 from django.shortcuts import redirect, resolve_url
 from django.utils.http import urlencode
-from rest_framework.permissions import BasePermission
+from rest_framework.permissions import SAFE_METHODS, BasePermission
 from rest_framework.request import Request
 
 from shopfloor.people.models import Person, Role
@@ -145,14 +145,17 @@ class ApiSignedIn(BasePermission):
         return isinstance(request.user, Person) and not request.user.must_change_password
 
 
-def api_needs(permission: Permission) -> type[BasePermission]:
+def api_needs(permission: Permission, *, to_write: Permission | None = None) -> type[BasePermission]:
+    """`to_write` is needed in place of `permission` by methods that change something."""
+
     class Needs(ApiSignedIn):
         declared_permission = permission
 
         def has_permission(self, request: Request, view: object) -> bool:
             if not super().has_permission(request, view):
                 return False
-            self.message = refusal(permission)
-            return may(request.user, permission)
+            needed = permission if request.method in SAFE_METHODS else to_write or permission
+            self.message = refusal(needed)
+            return may(request.user, needed)
 
     return Needs
