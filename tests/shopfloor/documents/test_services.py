@@ -13,6 +13,7 @@ from shopfloor.jobs.models import Job
 from shopfloor.jobs.performing import perform
 from shopfloor.ledger.kinds import sentence_of
 from shopfloor.ledger.models import LedgerEvent
+from shopfloor.ledger.queries import verify
 from tests.shopfloor.documents.conftest import NOON
 
 
@@ -45,6 +46,10 @@ def test_a_made_paper_has_its_file_and_one_event_with_its_hash(made):
     assert event.body["content"]["sha256"] == made.file.sha256
     assert made.file.sha256 in sentence_of(event)
     assert event.by is None
+
+
+def test_the_ledger_agrees_with_the_made_paper(made):
+    assert [fault for fault in verify() if "people.person" not in fault.sentence] == []  # persons here skip their service
 
 
 def test_a_second_message_makes_nothing_more(made):
