@@ -17,7 +17,7 @@ from measurements.readings.strips import Strip, figure_text, strip_of
 from shopfloor.documents.files import read
 from shopfloor.documents.models import StoredFile
 from shopfloor.people.models import Person
-from shopfloor.people.queries import sees_customer, sees_every_customer
+from shopfloor.people.queries import acts_for_customer, sees_every_customer
 
 UNDECIDED = Q(too_close_to_call__gt=0) | Q(not_judged__gt=0)
 
@@ -39,13 +39,10 @@ class Line:
 
 
 def visible_sheets(person: Person) -> QuerySet[Sheet]:
-    sheets = Sheet.objects.select_related("customer", "judged_by")
-    return sheets if sees_every_customer(person) else sheets.filter(customer__isnull=False, customer=person.customer_id)
-
-
-def sheet_visible_to(person: Person, sheet_id: str) -> bool:
-    sheet = Sheet.objects.filter(pk=sheet_id).only("customer_id").first()
-    return sheet is not None and sees_customer(person, sheet.customer_id)
+    sheets = Sheet.objects.select_related("customer", "judged_by", "limits_file", "readings_file", "verdicts_file")
+    if sees_every_customer(person):
+        return sheets
+    return sheets.filter(customer__isnull=False, customer=person.customer_id) if acts_for_customer(person) else sheets.none()
 
 
 def sheets_to_look_at(person: Person) -> QuerySet[Sheet]:

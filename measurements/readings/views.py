@@ -31,8 +31,8 @@ def sheets(request: PersonRequest) -> HttpResponse:
 @needs(Permission.JUDGE_SHEETS)
 @require_http_methods(["GET", "HEAD", "POST"])
 def judge(request: PersonRequest) -> HttpResponse:
-    form = SheetForm(request.POST or None, request.FILES or None)
-    if request.method == "POST" and form.is_valid():
+    form = SheetForm(request.POST, request.FILES) if request.method == "POST" else SheetForm()
+    if form.is_valid():
         try:
             sheet = judge_sheet(**read_form(form), by=request.user, at=timezone.now())
         except (BadInput, SheetRefused) as refusal:
