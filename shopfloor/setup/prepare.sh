@@ -63,7 +63,7 @@ fill() { # the packages of the lock; a run that is cut short leaves the mark, an
     fi
     touch .venv/unfinished
     say "installing the packages of $lock (the first time takes a minute or two)"
-    .venv/bin/python -m pip install --quiet --disable-pip-version-check --no-input --retries 8 --timeout 30 \
+    .venv/bin/python -m pip install -qq --disable-pip-version-check --no-input --retries 8 --timeout 30 \
         --require-hashes --only-binary :all: --requirement "$lock"
     [ "$kind" = product ] || stamp product requirements.lock # the lock for tests holds the other whole
     stamp "$kind" "$lock"
