@@ -1,6 +1,9 @@
 """All settings, from typed environment variables, in two modes: `try` (everything defaulted) and `shop` (nothing is)."""
 
+import os
 from pathlib import Path
+
+from django.utils.log import CallbackFilter
 
 from shopfloor import env
 from shopfloor.try_mode import kept_secret
@@ -33,8 +36,10 @@ INSTALLED_APPS = [
     "shopfloor.auditing",
     "shopfloor.jobs",
     "shopfloor.documents",
+    "shopfloor.serving",
     "measurements.readings",
     "engines.benches",
+    "engines.scenario",
 ]
 MIDDLEWARE = [
     "django.middleware.security.SecurityMiddleware",
@@ -79,6 +84,7 @@ AUTH_PASSWORD_VALIDATORS = [
     },
     {"NAME": "django.contrib.auth.password_validation.MinimumLengthValidator", "OPTIONS": {"min_length": 10}},
     {"NAME": "django.contrib.auth.password_validation.CommonPasswordValidator"},
+    {"NAME": "engines.scenario.passwords.NotTheDemoPassword"},
 ]
 PASSWORD_HASHERS = ["django.contrib.auth.hashers.Argon2PasswordHasher"]
 
@@ -106,12 +112,22 @@ STORAGES = {
 }
 DATA_UPLOAD_MAX_MEMORY_SIZE = 12 * 1024 * 1024
 FILE_UPLOAD_MAX_MEMORY_SIZE = 6 * 1024 * 1024
+DATA_UPLOAD_MAX_NUMBER_FIELDS = 2_000
+DATA_UPLOAD_MAX_NUMBER_FILES = 20
 
 CELERY_BROKER_URL = environment.text("CELERY_BROKER_URL", f"filesystem://{DATA_DIR / 'broker'}")
 WORKER_PROCESSES = environment.tuned("WORKER_PROCESSES", 1)
 JOB_LEASE_SECONDS = environment.tuned("JOB_LEASE_SECONDS", 60)
 JOB_SWEEP_SECONDS = environment.tuned("JOB_SWEEP_SECONDS", 5)
 JOB_RESEND_SECONDS = environment.tuned("JOB_RESEND_SECONDS", 30)
+
+WEB_HOST = "127.0.0.1" if TRY_MODE else environment.text("WEB_HOST")
+WEB_PORT = environment.tuned("PORT", 8000)
+WEB_PROCESSES = environment.tuned("WEB_PROCESSES", max(2, min(4, os.cpu_count() or 1)))
+SCHEDULE_FILE = DATA_DIR / "schedule"
+
+# Nothing is cached: a verdict, a role or a page that was right a minute ago may be wrong now.
+CACHES = {"default": {"BACKEND": "django.core.cache.backends.dummy.DummyCache"}}
 
 SESSION_ENGINE = "django.contrib.sessions.backends.db"
 SESSION_COOKIE_AGE = 12 * 60 * 60
@@ -141,6 +157,9 @@ REST_FRAMEWORK = {
 LOGGING = {
     "version": 1,
     "disable_existing_loggers": False,
-    "handlers": {"console": {"class": "logging.StreamHandler"}},
+    "formatters": {"line": {"format": "{asctime} {levelname} {name}: {message}", "style": "{"}},
+    # An unwell shop answers 503 to every look at /health/: what is wrong is logged where it is found, once.
+    "filters": {"no_503": {"()": CallbackFilter, "callback": lambda record: getattr(record, "status_code", None) != 503}},
+    "handlers": {"console": {"class": "logging.StreamHandler", "formatter": "line", "filters": ["no_503"]}},
     "root": {"handlers": ["console"], "level": "WARNING"},
 }

@@ -1,0 +1,22 @@
+"""The chapters, in the order in which they are told. One that was told is never told again; one cut short is told to its end."""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from datetime import datetime
+
+from engines.scenario.chapters import people, sheets
+
+
+@dataclass(frozen=True)
+class Chapter:
+    name: str
+    tell: Callable[[datetime], None]
+
+    @property
+    def kind(self) -> str:
+        """The kind of the ledger event that says it has been told."""
+        return f"scenario.{self.name}"
+
+
+BEGUN = "scenario.begun"
+CHAPTERS = [Chapter("people", people.tell), Chapter("sheets", sheets.tell)]
