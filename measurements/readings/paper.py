@@ -2,6 +2,7 @@
 
 from django.db.models import Q
 
+from measurements.metrology.conformity import LABEL
 from measurements.readings import queries
 from measurements.readings.models import Sheet
 from shopfloor.documents.kinds import DocumentKind, Subject
@@ -13,7 +14,7 @@ JUDGED_SHEET = "judged-sheet"
 
 def context(subject: str) -> dict[str, object]:
     sheet = Sheet.objects.select_related("customer", "judged_by", "limits_file", "readings_file", "verdicts_file").get(pk=subject)
-    return {"sheet": sheet, "lines": list(queries.lines(sheet))}
+    return {"sheet": sheet, "lines": list(queries.lines(sheet)), "conformity_label": LABEL}
 
 
 def describe(subject: str) -> Subject:
