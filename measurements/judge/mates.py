@@ -16,6 +16,28 @@ class Mate(NamedTuple):
     u: int
 
 
+class MateLists:
+    """Mates in the order read, as a few flat lists: quick to hand from one process to another."""
+
+    def __init__(self) -> None:
+        self.rows: list[str] = []
+        self.positions: list[str] = []
+        self.typed: list[Typed] = []
+        self.figures: list[int] = []
+
+    def add(self, row: str, position: str, mate: Mate) -> None:
+        self.rows.append(row)
+        self.positions.append(position)
+        typed, least, greatest, u = mate
+        self.typed.append(typed)
+        self.figures += (least, greatest, u)
+
+    def __iter__(self) -> Iterator[tuple[str, str, Mate]]:
+        figures = iter(self.figures)
+        threes = zip(self.typed, figures, figures, figures, strict=True)
+        return zip(self.rows, self.positions, map(Mate._make, threes), strict=True)
+
+
 class MateColumn:
     """The mates of one row, three machine integers and a kind each; figures too long for that are kept beside."""
 
@@ -71,6 +93,10 @@ class Mates:
     def keep(self, row: str, position: str, mate: Mate) -> None:
         """Remembers a reading of a named row; the last one at a position counts."""
         self.columns[row].keep(self._places.setdefault(position, len(self._places)), mate)
+
+    def keep_all(self, mates: MateLists) -> None:
+        for row, position, mate in mates:
+            self.keep(row, position, mate)
 
     def pairs(self, outer: str, inner: str) -> Iterator[tuple[str, Mate | None, Mate | None]]:
         """(position, outer mate, inner mate) wherever at least one of the two was read, by first appearance."""

@@ -1,12 +1,12 @@
 """Judging a sheet of readings line by line, in the order it was written."""
 
-from collections.abc import Iterator
+from collections.abc import Container, Iterator
 from functools import lru_cache
 from typing import NamedTuple, TextIO
 
 from measurements.judge.bad_input import BadInput
 from measurements.judge.lines import Answer, Line, Wording, judged
-from measurements.judge.mates import Mate, Mates
+from measurements.judge.mates import Mate, MateLists
 from measurements.judge.records import records
 from measurements.judge.scales import Scale, Typed, scale_for
 from measurements.metrology.errors import MeasureError
@@ -52,16 +52,19 @@ class Judged(NamedTuple):
 
 
 class Sheet:
-    """The judge of one sheet: the table it judges by, and the mates it remembers for the fits."""
+    """The judge of one sheet: the table it judges by, and the rows whose readings a fit needs."""
 
-    def __init__(self, table: dict[str, LimitRow], wordings: dict[str, Wording], mates: Mates) -> None:
-        self._table, self._wordings, self._mates = table, wordings, mates
+    def __init__(self, table: dict[str, LimitRow], wordings: dict[str, Wording], named: Container[str]) -> None:
+        self._table, self._wordings, self._named = table, wordings, named
         self._rows_in_units: dict[tuple[str, str], RowInUnit] = {}
         # gauges read in steps, so the same text comes again and again on one row
         self._judged_before = lru_cache(maxsize=KEPT_ANSWERS)(self._judged)
 
-    def lines(self, readings: TextIO, readings_name: str) -> Iterator[Line]:
-        """A line of the answer for each reading. Raises BadInput with the line that cannot be judged."""
+    def lines(self, readings: TextIO, readings_name: str, mates: MateLists) -> Iterator[Line]:
+        """A line of the answer for each reading; those that a fit needs are added to `mates`.
+
+        Raises BadInput with the line that cannot be judged.
+        """
         for line, (row, position, values, unit, u) in records(readings, readings_name, COLUMNS):
             try:
                 judged = self._judged_before(row, values, unit, u)
@@ -70,7 +73,7 @@ class Sheet:
             position = position.strip()
             name, answer, mate = judged
             if mate:
-                self._mates.keep(name, position, mate)
+                mates.add(name, position, mate)
             yield name, position, answer
 
     def _judged(self, row: str, typed_values: str, unit: str, typed_u: str) -> Judged:
@@ -102,7 +105,7 @@ class Sheet:
         if self._table[row].is_fit:
             raise UnusableReading(f"row “{row}” is a fit: it is computed from its mates, never read")
         if (row, unit) not in self._rows_in_units:
-            self._rows_in_units[row, unit] = RowInUnit(self._table[row], unit, self._wordings[row], row in self._mates.columns)
+            self._rows_in_units[row, unit] = RowInUnit(self._table[row], unit, self._wordings[row], row in self._named)
         return self._rows_in_units[row, unit]
 
 

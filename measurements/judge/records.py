@@ -38,7 +38,7 @@ def records(file: TextIO, name: str, required: Sequence[str], optional: Sequence
             name, line + 1, f"is not comma-separated text ({error}): look for a quotation mark out of place"
         ) from error
     except UnicodeDecodeError as error:
-        raise BadInput(name, _undecodable_line(file) or line + 1, "is not UTF-8 text: save the file as UTF-8") from error
+        raise not_utf8(file, name, line + 1) from error
 
 
 def _order(header: list[str], name: str, required: Sequence[str], optional: Sequence[str]) -> list[int | None]:
@@ -56,6 +56,11 @@ def _order(header: list[str], name: str, required: Sequence[str], optional: Sequ
 def _wrong_width(found: int, width: int) -> str:
     few_or_many = "too few" if found < width else "too many"
     return f"{few_or_many} fields: {found} where the header names {width}; check the commas"
+
+
+def not_utf8(file: TextIO, name: str, line: int) -> BadInput:
+    """The refusal of bytes that are no text; `line` is told where the exact one cannot be found."""
+    return BadInput(name, _undecodable_line(file) or line, "is not UTF-8 text: save the file as UTF-8")
 
 
 def _undecodable_line(file: TextIO) -> int | None:

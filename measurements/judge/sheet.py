@@ -1,14 +1,16 @@
 """A table and a sheet in, the answer out."""
 
 import csv
+import io
 from collections import Counter
 from collections.abc import Callable, Iterable, Iterator
-from itertools import chain
 from typing import TextIO
 
+from measurements.judge.bad_input import BadInput
+from measurements.judge.blocks import Block, JudgeBlock, Share, blocks, shares
 from measurements.judge.fits import fit_lines
 from measurements.judge.lines import COLUMNS, Line, Wording
-from measurements.judge.mates import Mates
+from measurements.judge.mates import MateLists, Mates
 from measurements.judge.readings import Sheet
 from measurements.judge.table import read_limits
 from measurements.metrology.limits import LimitRow
@@ -27,14 +29,33 @@ def judge_files(
     """
     table = read_limits(limits, limits_name, warn)
     fits = [row for row in table.values() if row.is_fit]
-    mates = Mates(name for fit in fits for name in (fit.outer_row, fit.inner_row))
     wordings = {row.row: Wording(_fits_of(row, fits)) for row in table.values()}
-    sheet = Sheet(table, wordings, mates)
+    mates = Mates(name for fit in fits for name in (fit.outer_row, fit.inner_row))
     counts: Counts = Counter()
-    writer = csv.writer(out, lineterminator="\n")
-    writer.writerow(COLUMNS)
-    writer.writerows(_counted(chain(sheet.lines(readings, readings_name), fit_lines(fits, wordings, mates)), counts))
+    out.write(",".join(COLUMNS) + "\n")
+    judge_block = _block_judge(Sheet(table, wordings, mates.columns), readings_name)
+    for share in shares(blocks(readings, readings_name), judge_block):
+        out.write(share.text)
+        counts.update(share.counts)
+        mates.keep_all(share.mates)
+    _write(out, fit_lines(fits, wordings, mates), counts)
     return counts
+
+
+def _block_judge(sheet: Sheet, readings_name: str) -> JudgeBlock:
+    def judge_block(block: Block) -> Share:
+        text, counts, mates = io.StringIO(newline=""), Counts(), MateLists()
+        try:
+            _write(text, sheet.lines(io.StringIO(block.text, newline=""), readings_name, mates), counts)
+        except BadInput as refusal:
+            raise BadInput(refusal.file, refusal.line and refusal.line + block.before, refusal.sentence) from None
+        return Share(text.getvalue(), counts, mates)
+
+    return judge_block
+
+
+def _write(out: TextIO, lines: Iterable[Line], counts: Counts) -> None:
+    csv.writer(out, lineterminator="\n").writerows(_counted(lines, counts))
 
 
 def _fits_of(row: LimitRow, fits: list[LimitRow]) -> list[str]:

@@ -60,7 +60,9 @@ def main() -> int:
         write_readings(Path(readings))
         bare = run(sys.executable, "-c", COPY, readings, out)
         judged = run(sys.executable, str(MANAGE), "judge", "--limits", limits, "--readings", readings, "--out", out)
-    within = judged.code in (0, 1) and judged.seconds <= MOST_SECONDS and judged.megabytes <= MOST_MEGABYTES
+        with open(out) as answer:
+            answered = sum(1 for _ in answer)
+    within = judged.code == 1 and answered > LINES and judged.seconds <= MOST_SECONDS and judged.megabytes <= MOST_MEGABYTES
     print(f"judge, {LINES:,} readings: {judged.seconds:.1f} s (at most {MOST_SECONDS:.0f}),", end=" ")
     print(f"{judged.megabytes:.0f} MB (at most {MOST_MEGABYTES:.0f}), {judged.seconds / bare.seconds:.1f} times a bare copy")
     return 0 if within else 1
