@@ -93,7 +93,12 @@ class Visitor:
         print(f"  judged: {sheet['verdicts']}")
         _, answer = self.post(f"/api/v1/readings/sheets/{sheet['id']}/paper/", b"{}", "application/json")
         document = f"/api/v1/documents/{json.loads(answer)['document']}/"
-        wait(lambda: json.loads(self.get(document))["state"] == "done", "the paper is made", 60, said=lambda: str(self.get(document)))
+        wait(
+            lambda: json.loads(self.get(document))["state"] == "done",
+            "the paper is made",
+            60,
+            said=lambda: str(self.get(document)),
+        )
         paper = self.get(f"{document}download/")
         assert paper.startswith(b"%PDF-"), paper[:20]
         print(f"  a paper of {len(paper)} bytes")
