@@ -22,7 +22,7 @@ def pytest_in(folder, *arguments):
     return subprocess.run(
         [sys.executable, "-m", "pytest", "-c", os.devnull, "-p", "no:cacheprovider", *arguments, str(folder)],
         cwd=ROOT,
-        env={**os.environ, "PYTEST_ADDOPTS": ""},
+        env={**os.environ, "PYTEST_ADDOPTS": "", "PYTEST_DISABLE_PLUGIN_AUTOLOAD": "1"},
         capture_output=True,
         text=True,
         check=False,

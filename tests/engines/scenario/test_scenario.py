@@ -20,6 +20,11 @@ from tests.making_people import make_person
 pytestmark = pytest.mark.django_db(transaction=True)
 
 
+@pytest.fixture(autouse=True)
+def quick_passwords(settings):
+    settings.PASSWORD_HASHERS = ["django.contrib.auth.hashers.MD5PasswordHasher"]
+
+
 def load():
     return load_scenario(at=timezone.now())
 

@@ -76,7 +76,7 @@ def test_keys_are_for_their_owner_only(folder):
 
 def test_nothing_is_overwritten(folder):
     before = {path: path.read_bytes() for path in folder.iterdir()}
-    with pytest.raises(CommandError, match="exists. To renew it"):
+    with pytest.raises(CommandError, match=r"exists\. To renew it"):
         call_command("make_certificate", "journal.shop", folder=folder)
     assert {path: path.read_bytes() for path in folder.iterdir()} == before
 

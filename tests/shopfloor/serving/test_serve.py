@@ -110,6 +110,7 @@ def test_a_killed_web_process_is_replaced(product):
     web = max(_webs(product))
     os.kill(web, signal.SIGKILL)
     wait_until(lambda: web not in _webs(product) and len(_webs(product)) == 3, "the web process is replaced")
+    wait_until(lambda: len(os.listdir(f"/proc/{max(_webs(product))}/task")) > 1, "the new one has its threads")
     for _ in range(5):
         assert product.page("/people/sign-in/")[0] == 200
 
