@@ -4,8 +4,8 @@ from collections.abc import Iterable, Iterator
 from pathlib import Path
 from typing import Any
 
-import font_fjallaone  # type: ignore[import-untyped]
-import font_source_sans_pro  # type: ignore[import-untyped]
+import font_fjallaone
+import font_source_sans_pro
 from django.contrib.staticfiles.finders import BaseFinder
 from django.core.files.storage import FileSystemStorage
 

@@ -19,6 +19,10 @@ from shopfloor.ledger import append_only
 VENDOR = "postgresql" if "postgresql" in settings.DATABASES["default"]["ENGINE"] else "sqlite"
 
 
+# Otherwise every test client looks through all static files before its first request.
+settings.WHITENOISE_AUTOREFRESH = True
+
+
 def pytest_collection_modifyitems(config, items):
     """Tests for the other database are deselected: a skip would say that something was left undone."""
     other = "sqlite" if VENDOR == "postgresql" else "postgresql"

@@ -2,8 +2,10 @@
 
 from datetime import UTC, datetime
 
+from django.db.models import Q
+
 from shopfloor.documents import files
-from shopfloor.documents.kinds import DocumentKind, register_document_kind
+from shopfloor.documents.kinds import DocumentKind, Subject, register_document_kind
 from shopfloor.documents.models import Document
 from shopfloor.documents.services import request_document
 from shopfloor.jobs import services as jobs
@@ -16,7 +18,8 @@ register_document_kind(
         title="Private note",
         template="documents/paper.html",
         context=lambda subject: {},
-        visible_to=lambda person, subject: person.username == subject,
+        describe=Subject,
+        visible_to=lambda person: Q(subject=person.username),
         filename=lambda subject: f"note-{subject}.pdf",
     )
 )

@@ -10,11 +10,14 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 
 from django.contrib.auth.models import AnonymousUser
+from django.core.files.uploadedfile import SimpleUploadedFile
 
+from measurements.readings.models import Sheet
 from shopfloor.ledger.services import Entry, record
 from shopfloor.people.models import Person, Role
 from tests.making_papers import make_paper
-from tests.making_people import AT, make_grant, make_person
+from tests.making_people import AT, make_customer, make_grant, make_person
+from tests.making_sheets import LIMITS, READINGS, make_sheet
 
 READERS = (
     "anonymous",
@@ -73,8 +76,17 @@ OBJECTS: dict[str, Callable[[World], dict[str, object]]] = {
     "own failed paper": lambda world: {"pk": make_paper(world.self_or_stranger, "failed").pk},
     "another's failed paper": lambda world: {"pk": make_paper(make_person(Role.MECHANIC), "failed").pk},
     "missing paper": lambda world: {"pk": "01a21364-3dc3-7376-891b-2b3866c9f427"},
+    "own sheet": lambda world: {"pk": _sheet_of(world, own=True).pk},
+    "another's sheet": lambda world: {"pk": _sheet_of(world, own=False).pk},
+    "missing sheet": lambda world: {"pk": "01a21364-3dc3-7376-891b-2b3866c9f427"},
     "erasable person": lambda world: {"pk": make_person(Role.MECHANIC, username="leaver").pk},
 }
+
+
+def _sheet_of(world: World, *, own: bool) -> Sheet:
+    """A sheet of the reader's customer, or of another one; for a reader without a customer any is another's."""
+    customer = world.reader.customer if own and world.reader.pk else None
+    return make_sheet(make_person(Role.MECHANIC), customer or make_customer())
 
 
 def _event_about(person: Person) -> dict[str, object]:
@@ -104,6 +116,32 @@ def fragment(url: str, status: int, **rest) -> Row:
 def api(url: str, method: str, status: int, **rest) -> Row:
     return Row(url, method, others=status, anonymous=401, first_password=403, **rest)
 
+
+def seeing(url: str, method: str, status: int, **rest) -> Row:
+    """A page of every role."""
+    return Row(url, method, others=status, no_role=403, anonymous=302, first_password=302, **rest)
+
+
+def seeing_api(url: str, method: str, status: int, **rest) -> Row:
+    return Row(url, method, others=status, no_role=403, anonymous=401, first_password=403, **rest)
+
+
+def judging(url: str, method: str, status: int, **rest) -> Row:
+    """A page of those who judge sheets."""
+    may = dict.fromkeys(("manager", "mechanic", "inspector"), status)
+    return Row(url, method, **may, others=403, anonymous=302, first_password=302, **rest)
+
+
+def judging_api(url: str, method: str, status: int, **rest) -> Row:
+    may = dict.fromkeys(("manager", "mechanic", "inspector"), status)
+    return Row(url, method, **may, others=403, anonymous=401, first_password=403, **rest)
+
+
+def csv_file(name: str, text: str | bytes) -> SimpleUploadedFile:
+    return SimpleUploadedFile(name, text if isinstance(text, bytes) else text.encode(), "text/csv")
+
+
+SHEET_FORM = {"title": "Pins", "limits": csv_file("limits.csv", LIMITS), "readings": csv_file("readings.csv", READINGS)}
 
 ROWS = [
     # the way in and out
@@ -239,4 +277,37 @@ ROWS = [
     # health: 503, because no worker is at work during this test
     Row("health", "GET", everyone=503),
     Row("health", "POST", everyone=405),
+    # judged sheets
+    seeing("readings:sheets", "GET", 200),
+    seeing("readings:sheets", "POST", 405),
+    judging("readings:judge", "GET", 200),
+    judging("readings:judge", "POST", 422),
+    seeing("readings:sheet", "GET", 200, of="own sheet"),
+    seeing("readings:sheet", "GET", 200, of="another's sheet", customer=404),
+    seeing("readings:sheet", "GET", 404, of="missing sheet"),
+    seeing("readings:sheet", "POST", 405, of="own sheet"),
+    seeing("readings:verdicts", "GET", 200, of="own sheet"),
+    seeing("readings:verdicts", "GET", 200, of="another's sheet", customer=404),
+    seeing("readings:verdicts", "POST", 405, of="own sheet"),
+    seeing("readings:paper", "GET", 405, of="own sheet"),
+    seeing("readings:paper", "POST", 302, of="own sheet"),
+    seeing("readings:paper", "POST", 302, of="another's sheet", customer=404),
+    seeing_api("readings-api:sheets", "GET", 200),
+    judging_api("readings-api:sheets", "POST", 400),
+    judging_api("readings-api:sheets", "POST", 201, data=SHEET_FORM),
+    judging_api("readings-api:sheets", "POST", 422, data=SHEET_FORM | {"readings": csv_file("readings.csv", "row\n")}),
+    seeing_api("readings-api:sheet", "GET", 200, of="own sheet"),
+    seeing_api("readings-api:sheet", "GET", 200, of="another's sheet", customer=404),
+    seeing_api("readings-api:sheet", "POST", 405, of="own sheet"),
+    seeing_api("readings-api:lines", "GET", 200, of="own sheet"),
+    seeing_api("readings-api:lines", "GET", 200, of="another's sheet", customer=404),
+    seeing_api("readings-api:lines", "POST", 405, of="own sheet"),
+    seeing_api("readings-api:paper", "GET", 405, of="own sheet"),
+    seeing_api("readings-api:paper", "POST", 202, of="own sheet"),
+    seeing_api("readings-api:paper", "POST", 202, of="another's sheet", customer=404),
+    # the first page, and the gallery
+    signed_in("benches:home", "GET", 200),
+    signed_in("benches:home", "POST", 405),
+    seeing("benches:gallery", "GET", 200),
+    seeing("benches:gallery", "POST", 405),
 ]

@@ -2,6 +2,7 @@
 
 import pytest
 from django.contrib.auth.models import AnonymousUser
+from django.test.client import BOUNDARY, MULTIPART_CONTENT, encode_multipart
 from django.urls import reverse
 
 from shopfloor.people.models import Role
@@ -45,8 +46,9 @@ def test_cell(client, row, reader):
 def _body(client, row):
     if row.method not in ("POST", "PUT", "PATCH"):
         return {}
-    from django.test.client import BOUNDARY, MULTIPART_CONTENT, encode_multipart
-
+    for value in row.data.values():
+        if hasattr(value, "seek"):
+            value.seek(0)
     return {"data": encode_multipart(BOUNDARY, row.data), "content_type": MULTIPART_CONTENT}
 
 

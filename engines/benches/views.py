@@ -5,13 +5,21 @@ from django.shortcuts import render
 from django.views.decorators.http import require_safe
 
 from engines.benches.gallery import SAMPLE_STRIPS, WORDS, SampleForm
-from shopfloor.people.permissions import Permission, needs, signed_in
+from measurements.readings import queries
+from shopfloor.people.permissions import Permission, PersonRequest, needs, signed_in
+
+SHOWN = 5
 
 
 @signed_in
 @require_safe
-def home(request: HttpRequest) -> HttpResponse:
-    return render(request, "benches/home.html")
+def home(request: PersonRequest) -> HttpResponse:
+    person = request.user
+    shown = {
+        "newest": queries.visible_sheets(person)[:SHOWN],
+        "to_look_at": queries.sheets_to_look_at(person)[:SHOWN],
+    }
+    return render(request, "benches/home.html", shown)
 
 
 @needs(Permission.SEE_GALLERY)

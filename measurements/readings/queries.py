@@ -13,18 +13,19 @@ from measurements.judge import read_limits, read_readings
 from measurements.metrology.limits import LimitRow
 from measurements.metrology.units import ratio
 from measurements.readings.models import Sheet
-from measurements.readings.strips import Strip, figure_text, strip_of
+from measurements.readings.strips import Strip, strip_of
+from measurements.readings.wording import probability, shown
 from shopfloor.documents.files import read
 from shopfloor.documents.models import StoredFile
 from shopfloor.people.models import Person
-from shopfloor.people.queries import sees_customer, sees_every_customer
+from shopfloor.people.queries import acts_for_customer, sees_every_customer
 
 UNDECIDED = Q(too_close_to_call__gt=0) | Q(not_judged__gt=0)
 
 
 @dataclass(frozen=True)
 class Line:
-    """One verdict as it is shown: the figures as text in the limit row's unit, and how they lie in the limits."""
+    """One verdict: the figures as the judge wrote them, in the limit row's unit, and how they lie in the limits."""
 
     row: LimitRow
     position: str
@@ -37,15 +38,22 @@ class Line:
     reason: str
     strip: Strip
 
+    @property
+    def read(self) -> str:
+        """The figures as a person reads them."""
+        least, greatest = shown(self.minimum, self.row), shown(self.maximum, self.row)
+        return least if least == greatest else f"{least} to {greatest}"
+
+    @property
+    def probability(self) -> str:
+        return probability(self.conformity)
+
 
 def visible_sheets(person: Person) -> QuerySet[Sheet]:
-    sheets = Sheet.objects.select_related("customer", "judged_by")
-    return sheets if sees_every_customer(person) else sheets.filter(customer__isnull=False, customer=person.customer_id)
-
-
-def sheet_visible_to(person: Person, sheet_id: str) -> bool:
-    sheet = Sheet.objects.filter(pk=sheet_id).only("customer_id").first()
-    return sheet is not None and sees_customer(person, sheet.customer_id)
+    sheets = Sheet.objects.select_related("customer", "judged_by", "limits_file", "readings_file", "verdicts_file")
+    if sees_every_customer(person):
+        return sheets
+    return sheets.filter(customer__isnull=False, customer=person.customer_id) if acts_for_customer(person) else sheets.none()
 
 
 def sheets_to_look_at(person: Person) -> QuerySet[Sheet]:
@@ -80,9 +88,9 @@ def _line(row: LimitRow, out: dict[str, str], reading: list[str] | None) -> Line
         row=row,
         position=out["position"],
         given=given,
-        minimum=figure_text(out["minimum"], row),
-        maximum=figure_text(out["maximum"], row),
-        mean=figure_text(out["mean"], row),
+        minimum=out["minimum"],
+        maximum=out["maximum"],
+        mean=out["mean"],
         verdict=out["verdict"],
         conformity=out["conformity"],
         reason=out["reason"],

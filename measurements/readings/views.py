@@ -9,6 +9,7 @@ from django.utils import timezone
 from django.views.decorators.http import require_http_methods, require_POST, require_safe
 
 from measurements.judge import BadInput
+from measurements.metrology.conformity import LABEL
 from measurements.readings import queries
 from measurements.readings.forms import SheetForm, read_form
 from measurements.readings.paper import JUDGED_SHEET
@@ -31,8 +32,8 @@ def sheets(request: PersonRequest) -> HttpResponse:
 @needs(Permission.JUDGE_SHEETS)
 @require_http_methods(["GET", "HEAD", "POST"])
 def judge(request: PersonRequest) -> HttpResponse:
-    form = SheetForm(request.POST or None, request.FILES or None)
-    if request.method == "POST" and form.is_valid():
+    form = SheetForm(request.POST, request.FILES) if request.method == "POST" else SheetForm()
+    if form.is_valid():
         try:
             sheet = judge_sheet(**read_form(form), by=request.user, at=timezone.now())
         except (BadInput, SheetRefused) as refusal:
@@ -48,7 +49,7 @@ def sheet(request: PersonRequest, pk: UUID) -> HttpResponse:
     shown = get_object_or_404(queries.visible_sheets(request.user), pk=pk)
     verdict, page = request.GET.get("verdict", ""), queries.page_number(request.GET.get("page"))
     lines, more = queries.page_of_lines(shown, verdict=verdict, page=page, size=PAGE)
-    context = {"sheet": shown, "lines": lines, "verdict": verdict, "page": page, "more": more}
+    context = {"sheet": shown, "lines": lines, "verdict": verdict, "page": page, "more": more, "conformity_label": LABEL}
     return render(request, "readings/sheet.html", context)
 
 

@@ -6,7 +6,7 @@ from uuid_utils.compat import uuid7
 
 from shopfloor.documents.kinds import title_of
 from shopfloor.jobs.models import Job
-from shopfloor.people.models import Person
+from shopfloor.people.models import Customer, Person
 
 
 class StoredFile(models.Model):
@@ -27,6 +27,8 @@ class Document(models.Model):
     id = models.UUIDField(primary_key=True, default=uuid7, editable=False)
     kind = models.CharField(max_length=60)
     subject = models.CharField(max_length=200)
+    about = models.CharField(max_length=200)
+    customer = models.ForeignKey(Customer, null=True, on_delete=models.PROTECT, related_name="+")
     requested_by = models.ForeignKey(Person, on_delete=models.PROTECT, related_name="+")
     requested_at = models.DateTimeField(db_index=True)
     job = models.OneToOneField(Job, on_delete=models.PROTECT, related_name="document")

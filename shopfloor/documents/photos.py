@@ -1,10 +1,13 @@
 """Photos as they may be kept: decoded, turned upright, stripped of everything but the picture, and encoded anew."""
 
 import io
+import threading
 import warnings
+from collections.abc import Iterator
+from contextlib import contextmanager
 from datetime import datetime
 
-from PIL import Image, ImageOps, UnidentifiedImageError
+from PIL import Image, ImageFile, ImageOps, UnidentifiedImageError
 
 from shopfloor.documents.files import store
 from shopfloor.documents.models import StoredFile
@@ -28,8 +31,7 @@ def encoded_anew(data: bytes, name: str) -> bytes:
     if len(data) > MOST_BYTES:
         raise PhotoRefused(f"{name} is larger than 15 MB. Take the photo at a lower resolution.")
     try:
-        with warnings.catch_warnings():
-            warnings.simplefilter("error", Image.DecompressionBombWarning)
+        with _whole_pictures_only():
             picture = Image.open(io.BytesIO(data), formats=FORMATS)
             if picture.width * picture.height > MOST_PIXELS:
                 raise PhotoRefused(f"{name} has more than 60 million pixels. Take the photo at a lower resolution.")
@@ -38,6 +40,21 @@ def encoded_anew(data: bytes, name: str) -> bytes:
         if isinstance(error, PhotoRefused):
             raise
         raise PhotoRefused(f"{name} is no photo that can be read. Send a JPEG, PNG or WebP picture.") from None
+
+
+_one_at_a_time = threading.Lock()
+
+
+@contextmanager
+def _whole_pictures_only() -> Iterator[None]:
+    """Other libraries of the process let Pillow fill in what a torn picture lacks; evidence must not be filled in."""
+    with _one_at_a_time, warnings.catch_warnings():
+        warnings.simplefilter("error", Image.DecompressionBombWarning)
+        before, ImageFile.LOAD_TRUNCATED_IMAGES = ImageFile.LOAD_TRUNCATED_IMAGES, False
+        try:
+            yield
+        finally:
+            ImageFile.LOAD_TRUNCATED_IMAGES = before
 
 
 def _jpeg(picture: Image.Image) -> bytes:

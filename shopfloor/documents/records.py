@@ -9,13 +9,14 @@ from shopfloor.ledger.records import register_record
 def register() -> None:
     protect(StoredFile)
     protect(Document, closes=("file", "rendered_at"))
-    register_record(Document, content=_content)
+    register_record(Document, content=_content, private=("about",))
 
 
 def _content(document: Document) -> dict[str, object]:
     return {
         "kind": document.kind,
         "subject": document.subject,
+        "customer": None if document.customer_id is None else str(document.customer_id),
         "requested_by": str(document.requested_by_id),
         "requested_at": moment(document.requested_at),
         "job": str(document.job_id),

@@ -8,7 +8,7 @@ from uuid_utils.compat import uuid7
 
 from shopfloor.documents.kinds import document_kind
 from shopfloor.documents.models import Document, StoredFile
-from shopfloor.documents.queries import NoSuchDocument
+from shopfloor.documents.queries import document_for
 from shopfloor.jobs.models import Job
 from shopfloor.jobs.services import request_job, retry_job
 from shopfloor.ledger.services import Entry, record
@@ -21,12 +21,14 @@ PDF = "application/pdf"
 
 def request_document(*, kind: str, subject: str, by: Person, at: datetime) -> Document:
     """Ask a worker for the paper. Raises UnknownDocumentKind, and NoSuchDocument where `by` may not see it."""
-    if not document_kind(kind).visible_to(by, subject):
-        raise NoSuchDocument(f"There is nothing to print here for {by}.")
+    words, customer_id = document_kind(kind).describe(subject)
     pk = uuid7()
     with transaction.atomic():
         job = request_job(kind=JOB_KIND, payload={"document": str(pk)}, by=by, at=at)
-        document = Document.objects.create(pk=pk, kind=kind, subject=subject, requested_by=by, requested_at=at, job=job)
+        document = Document.objects.create(
+            pk=pk, kind=kind, subject=subject, about=words, customer_id=customer_id, requested_by=by, requested_at=at, job=job
+        )
+        document_for(by, pk)
         record(Entry(chain=CHAIN, kind="document.requested", of=document), by=by.pk, at=at)
     return document
 

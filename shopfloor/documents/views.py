@@ -2,6 +2,7 @@
 
 from uuid import UUID
 
+from django.core.paginator import Paginator
 from django.http import Http404, HttpResponse, HttpResponseBase
 from django.shortcuts import redirect, render
 from django.utils import timezone
@@ -16,11 +17,14 @@ from shopfloor.documents.sending import as_download
 from shopfloor.jobs.services import NothingToRetry
 from shopfloor.people.permissions import PersonRequest, signed_in
 
+PAGE = 50
+
 
 @signed_in
 @require_safe
 def documents(request: PersonRequest) -> HttpResponse:
-    return render(request, "documents/papers.html", {"papers": queries.newest_for(request.user)})
+    page = Paginator(queries.newest_for(request.user), PAGE).get_page(request.GET.get("page"))
+    return render(request, "documents/papers.html", {"page": page})
 
 
 @signed_in

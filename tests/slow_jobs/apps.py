@@ -3,8 +3,9 @@ import time
 from pathlib import Path
 
 from django.apps import AppConfig
+from django.db.models import Q
 
-from shopfloor.documents.kinds import DocumentKind, register_document_kind
+from shopfloor.documents.kinds import DocumentKind, Subject, register_document_kind
 
 LONGEST_S = 60
 
@@ -26,7 +27,8 @@ SLOW_PAPER = DocumentKind(
     title="Slow paper",
     template="documents/paper.html",
     context=wait_for_the_sign,
-    visible_to=lambda person, subject: True,
+    describe=Subject,
+    visible_to=lambda person: Q(),
     filename=lambda subject: f"{subject}.pdf",
 )
 

@@ -32,7 +32,7 @@ def sign_in(client):
 @pytest.mark.parametrize("role", Role)
 def test_each_role_has_its_own_first_page(sign_in, role):
     page = sign_in(role).get("/").content.decode()
-    assert [heading for heading in HEADINGS.values() if heading in page] == [HEADINGS[role]]
+    assert [heading for heading in HEADINGS.values() if f">{heading}</h2>" in page] == [HEADINGS[role]]
 
 
 def test_two_roles_see_both_sections(sign_in):

@@ -3,8 +3,9 @@
 from datetime import UTC, datetime
 
 import pytest
+from django.db.models import Q
 
-from shopfloor.documents.kinds import DocumentKind, register_document_kind
+from shopfloor.documents.kinds import DocumentKind, Subject, register_document_kind
 from shopfloor.documents.services import request_document
 from shopfloor.jobs.performing import perform
 from shopfloor.people.models import Person
@@ -17,7 +18,8 @@ register_document_kind(
         title="Bench note",
         template="documents/paper.html",
         context=lambda subject: {},
-        visible_to=lambda person, subject: person.username in READERS,
+        describe=lambda subject: Subject(f"bench {subject}"),
+        visible_to=lambda person: Q() if person.username in READERS else Q(pk__in=[]),
         filename=lambda subject: f"bench-note-{subject}.pdf",
     )
 )

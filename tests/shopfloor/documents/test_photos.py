@@ -50,7 +50,7 @@ def bomb():
     [
         ("drawing.svg", b'<svg xmlns="http://www.w3.org/2000/svg"><script>alert(1)</script></svg>'),
         ("moving.gif", picture("GIF")),
-        ("torn.png", picture()[:48]),
+        ("torn.png", picture(size=(400, 400))[:60]),
         ("empty.png", b""),
         ("page.html", b"<html>"),
         ("bomb.png", bomb()),

@@ -33,7 +33,7 @@ def test_the_caution_and_the_page_number_stand_on_every_page(long_page):
 
 def test_title_language_and_moment_are_the_documents_own(paper):
     pdf = read(pdf_of(page_of(paper)))
-    assert pdf.metadata.title == "Bench note: 7"
+    assert pdf.metadata.title == "Bench note: bench 7"
     assert pdf.metadata.creation_date == paper.requested_at
     assert pdf.trailer["/Root"]["/Lang"] == "en"
 

@@ -34,7 +34,7 @@ def test_every_state_stands_in_the_table():
 
 
 def test_the_picture_is_drawn_from_the_table():
-    assert diagram() in (Path(__file__).resolve().parents[3] / "docs" / "job-states.md").read_text()
+    assert diagram() in (Path(__file__).resolve().parents[3] / "shopfloor" / "jobs" / "states.md").read_text()
 
 
 @pytest.mark.django_db
