@@ -5,9 +5,12 @@ import subprocess
 import sys
 from pathlib import Path
 
+import pytest
+
 from tests.suite import Outcome, Part, in_a_line
 from tests.totals import counts_of, in_words
 
+pytestmark = pytest.mark.sqlite  # needs no database: once is enough
 ROOT = Path(__file__).resolve().parents[1]
 TESTS = """
 import pytest

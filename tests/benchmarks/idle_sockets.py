@@ -12,7 +12,7 @@ import time
 from contextlib import ExitStack
 from pathlib import Path
 
-from tests.shopfloor.serving.test_serve import Product
+from tests.running_product import Product
 
 IDLE = 8
 PAGE = "/people/sign-in/"

@@ -4,69 +4,16 @@ import os
 import re
 import signal
 import socket
-import subprocess
-import sys
 import time
 from contextlib import ExitStack
 from pathlib import Path
-from urllib.request import urlopen
 
 import pytest
 
-from tests.worker.brokers import free_port
+from tests.running_product import Product
 from tests.worker.patience import wait_until
 
-ROOT = Path(__file__).resolve().parents[3]
 pytestmark = [pytest.mark.worker, pytest.mark.sqlite]
-
-
-class Product:
-    """The product with data of its own, as `make demo` starts it."""
-
-    def __init__(self, home: Path) -> None:
-        self.port, self.log = free_port(), home / "serve.log"
-        kept = {name: value for name, value in os.environ.items() if name not in ("DATABASE_URL", "CELERY_BROKER_URL")}
-        self.environment = {**kept, "MAIN_JOURNAL_DATA": str(home), "PORT": str(self.port), "WEB_PROCESSES": "2"}
-        self.manage("migrate", "--verbosity", "0")
-        with self.log.open("wb") as log:
-            self.process = subprocess.Popen(
-                [sys.executable, "manage.py", "serve"],
-                cwd=ROOT,
-                env=self.environment,
-                stdout=log,
-                stderr=log,
-                start_new_session=True,
-            )
-        wait_until(lambda: "is open at" in self.said(), "the product is open", within_s=40)
-
-    def manage(self, *arguments: str) -> subprocess.CompletedProcess[str]:
-        return subprocess.run(
-            [sys.executable, "manage.py", *arguments], cwd=ROOT, env=self.environment, capture_output=True, text=True, check=False
-        )
-
-    def said(self) -> str:
-        return self.log.read_text()
-
-    def page(self, path: str) -> tuple[int, str]:
-        with urlopen(f"http://127.0.0.1:{self.port}{path}", timeout=10) as answer:
-            return answer.status, answer.read().decode()
-
-    def processes(self) -> dict[int, str]:
-        """Every process that was given our data folder, by number: web and worker with what they started."""
-        mark = f"MAIN_JOURNAL_DATA={self.environment['MAIN_JOURNAL_DATA']}".encode()
-        found = {}
-        for folder in Path("/proc").glob("[0-9]*"):
-            try:
-                if mark in (folder / "environ").read_bytes().split(b"\0"):
-                    found[int(folder.name)] = (folder / "cmdline").read_bytes().replace(b"\0", b" ").decode()
-            except OSError:
-                continue
-        return found
-
-    def end(self) -> None:
-        if self.process.poll() is None:
-            self.process.kill()
-            self.process.wait()
 
 
 @pytest.fixture(scope="module")

@@ -9,6 +9,7 @@ from pathlib import Path
 import pytest
 
 ROOT = Path(__file__).resolve().parents[3]
+pytestmark = pytest.mark.sqlite  # needs no database: once is enough
 VENV_PACKAGE = f"python{sys.version_info[0]}.{sys.version_info[1]}-venv"
 # Read by every Python that starts with this folder in its path: it takes away what the file `lacking` names.
 LACKING = """
