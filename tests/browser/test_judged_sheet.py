@@ -6,9 +6,9 @@ from pypdf import PdfReader
 from measurements.metrology.verdicts import Verdict
 from tests.making_sheets import LIMITS, READINGS
 
-# US Army TM 5-6115-545-34, table 1-2: a pin of 1.5011 to 1.5013 in, a bushing bore of 1.5027 to 1.5032 in, 0.0014 to
-# 0.0021 in between them, 0.0025 in at most in service. Rod 1: 1.5030 and 1.5031 - 1.5012 in = 0.0018 and 0.0019 in, inside
-# new limits by exactly or less than its U (root of 2 x 0.0002 squared). Rod 2: 1.5040 in - 38.131 mm = 0.0028 in.
+# US Army TM 5-6115-545-34, table 1-2: a pin of 1.5011 to 1.5013 in, a bushing bore of 1.5027 to 1.5032 in, between them
+# 0.0014 to 0.0021 in, in service 0.0025 in at most. Rod 1: 1.5030 and 1.5031 less 1.5012 in leave 0.0018 and 0.0019 in, with
+# U = 0.00028 in: nearer than U to 0.0021, farther than U from 0.0025. Rod 2: 1.5040 in less 38.131 mm leave 0.0028 in.
 VERDICTS = {
     ("bushing", "rod 1"): "serviceable",
     ("pin", "rod 1"): "serviceable",
