@@ -181,7 +181,7 @@ def main():
         home = Path(shop.enter_context(tempfile.TemporaryDirectory()))
         shop.enter_context(database())
         broker = [filled(word) for word in COMPOSE["services"]["broker"]["command"]]
-        broker[-1] += f" --port {BROKER_PORT} --bind 127.0.0.1 --dir {home} --loglevel warning"
+        broker[-1] += f" --logfile {home}/broker.log --port {BROKER_PORT} --bind 127.0.0.1 --dir {home} --loglevel warning"
         shop.enter_context(running("broker", broker, {"PATH": os.environ["PATH"], **GIVEN}))
         manage(home, "collectstatic", "--no-input", "--verbosity", "0")
         manage(home, *COMPOSE["services"]["migrate"]["command"][2:], "--verbosity", "0")
