@@ -160,6 +160,13 @@ LOGGING = {
     "formatters": {"line": {"format": "{asctime} {levelname} {name}: {message}", "style": "{"}},
     # An unwell shop answers 503 to every look at /health/: what is wrong is logged where it is found, once.
     "filters": {"no_503": {"()": CallbackFilter, "callback": lambda record: getattr(record, "status_code", None) != 503}},
-    "handlers": {"console": {"class": "logging.StreamHandler", "formatter": "line", "filters": ["no_503"]}},
+    "handlers": {
+        "console": {"class": "logging.StreamHandler", "formatter": "line", "filters": ["no_503"]},
+        "nowhere": {"class": "logging.NullHandler"},
+    },
+    "loggers": {
+        "django.security.DisallowedHost": {"handlers": ["nowhere"], "propagate": False},  # anybody's typing error
+        "kombu.connection": {"level": "ERROR"},  # warns that a folder has no host name
+    },
     "root": {"handlers": ["console"], "level": "WARNING"},
 }

@@ -3,14 +3,15 @@
 Usage: python -m tests.suite [further arguments of pytest]
 """
 
-import re
 import subprocess
 import sys
 import time
+from collections import Counter
 from dataclasses import dataclass
 
+from tests.totals import counts_of, in_words
+
 NO_TESTS = 5
-COUNTS = re.compile(r"(\d+) (passed|failed|errors?|skipped|xfailed|xpassed)\b")
 
 
 @dataclass(frozen=True)
@@ -27,50 +28,40 @@ PARTS = (
 )
 
 
-@dataclass
+@dataclass(frozen=True)
 class Outcome:
     status: int
-    counts: dict[str, int]
+    counts: Counter[str]
     took_s: float
 
 
 def run(part: Part, arguments: list[str]) -> Outcome:
-    print(f"\n=== {part.name}: {part.budget_s} s are meant to be enough ===", flush=True)
-    begun = time.monotonic()
-    pytest = subprocess.Popen(
-        [sys.executable, "-m", "pytest", "-m", part.markers, *arguments], stdout=subprocess.PIPE, text=True, bufsize=1
-    )
-    last = ""
-    for line in pytest.stdout:
-        print(line, end="", flush=True)
-        last = line if COUNTS.search(line) else last
-    return Outcome(pytest.wait(), counts_of(last), time.monotonic() - begun)
+    print(f"\n##### {part.name} (budget {part.budget_s} s)", flush=True)
+    begun, lines = time.monotonic(), []
+    command = [sys.executable, "-m", "pytest", "-m", part.markers, *arguments]
+    with subprocess.Popen(command, stdout=subprocess.PIPE, text=True) as pytest:
+        for line in pytest.stdout:
+            print(line, end="", flush=True)
+            lines.append(line.rstrip())
+    return Outcome(pytest.returncode, counts_of(lines), time.monotonic() - begun)
 
 
-def counts_of(line: str) -> dict[str, int]:
-    return {word.removesuffix("s") if word == "errors" else word: int(number) for number, word in COUNTS.findall(line)}
-
-
-def verdict(part: Part, outcome: Outcome) -> str:
-    over = f", OVER its budget of {part.budget_s} s" if outcome.took_s > part.budget_s else f" of {part.budget_s} s"
-    return f"{part.name}: {outcome.took_s:.0f} s{over}; " + (totals([outcome]) or "NO TEST RAN")
-
-
-def totals(outcomes: list[Outcome]) -> str:
-    words = ("failed", "error", "passed", "skipped", "xfailed", "xpassed")
-    summed = {word: sum(outcome.counts.get(word, 0) for outcome in outcomes) for word in words}
-    return ", ".join(f"{number} {word}" for word, number in summed.items() if number)
+def in_a_line(part: Part, outcome: Outcome) -> str:
+    over = ", OVER BUDGET" if outcome.took_s > part.budget_s else ""
+    left_out = ". SKIPPED TESTS: the lines above that begin with SKIPPED say why" if outcome.counts["skipped"] else ""
+    counts = in_words(outcome.counts) or "no test ran"
+    return f"{part.name}: {counts}; {outcome.took_s:.0f} s of {part.budget_s} s{over}{left_out}"
 
 
 def main(arguments: list[str]) -> int:
     outcomes = [run(part, arguments) for part in PARTS]
     print()
     for part, outcome in zip(PARTS, outcomes, strict=True):
-        print(verdict(part, outcome))
-        if outcome.counts.get("skipped"):
-            print(f"  {outcome.counts['skipped']} LEFT OUT in this part: see the lines that begin with SKIPPED above.")
-    print(f"=== {totals(outcomes)} in {sum(outcome.took_s for outcome in outcomes):.0f}s ===")
-    return max((outcome.status for outcome in outcomes if outcome.status != NO_TESTS), default=NO_TESTS)
+        print(in_a_line(part, outcome))
+    together = sum((outcome.counts for outcome in outcomes), Counter())
+    print(f"All together: {in_words(together)}")
+    failures = [outcome.status for outcome in outcomes if outcome.status not in (0, NO_TESTS)]
+    return failures[0] if failures else 0
 
 
 if __name__ == "__main__":

@@ -22,7 +22,8 @@ def web(port: int) -> Process:
         "web", "granian", "shopfloor.wsgi:application", "--interface", "wsgi",
         "--host", settings.WEB_HOST, "--port", str(port),
         "--workers", str(settings.WEB_PROCESSES), "--blocking-threads", "1",
-        "--respawn-failed-workers", "--workers-kill-timeout", "10", "--no-ws", "--log-level", "warning",
+        "--respawn-failed-workers", "--respawn-interval", "1", "--workers-kill-timeout", "10",
+        "--no-ws", "--log-level", "warning",
     )  # fmt: skip
 
 
