@@ -37,6 +37,8 @@ def main(argv: Sequence[str]) -> int:
     except Exception:  # or Python would leave with 1, which says that every reading was judged
         traceback.print_exc()
         return OWN_FAULT
+    finally:
+        gc.enable()
     return ALL_GOOD if counts.keys() <= GOOD else SOME_NOT_GOOD
 
 
