@@ -141,6 +141,7 @@ def csv_file(name: str, text: str | bytes) -> SimpleUploadedFile:
     return SimpleUploadedFile(name, text if isinstance(text, bytes) else text.encode(), "text/csv")
 
 
+KEY = {"receipt_key": "01a21364-3dc3-7376-891b-2b3866c9f427"}
 SHEET_FORM = {"title": "Pins", "limits": csv_file("limits.csv", LIMITS), "readings": csv_file("readings.csv", READINGS)}
 
 ROWS = [
@@ -281,7 +282,9 @@ ROWS = [
     seeing("readings:sheets", "GET", 200),
     seeing("readings:sheets", "POST", 405),
     judging("readings:judge", "GET", 200),
-    judging("readings:judge", "POST", 422),
+    judging("readings:judge", "POST", 400),
+    judging("readings:judge", "POST", 422, data=KEY),
+    judging("readings:judge", "POST", 302, data=KEY | SHEET_FORM),
     seeing("readings:sheet", "GET", 200, of="own sheet"),
     seeing("readings:sheet", "GET", 200, of="another's sheet", customer=404),
     seeing("readings:sheet", "GET", 404, of="missing sheet"),
@@ -290,8 +293,9 @@ ROWS = [
     seeing("readings:verdicts", "GET", 200, of="another's sheet", customer=404),
     seeing("readings:verdicts", "POST", 405, of="own sheet"),
     seeing("readings:paper", "GET", 405, of="own sheet"),
-    seeing("readings:paper", "POST", 302, of="own sheet"),
-    seeing("readings:paper", "POST", 302, of="another's sheet", customer=404),
+    seeing("readings:paper", "POST", 400, of="own sheet"),
+    seeing("readings:paper", "POST", 302, of="own sheet", data=KEY),
+    seeing("readings:paper", "POST", 302, of="another's sheet", data=KEY, customer=404),
     seeing_api("readings-api:sheets", "GET", 200),
     judging_api("readings-api:sheets", "POST", 400),
     judging_api("readings-api:sheets", "POST", 201, data=SHEET_FORM),

@@ -17,6 +17,7 @@ from measurements.readings.strips import Strip, strip_of
 from measurements.readings.wording import probability, shown
 from shopfloor.documents.files import read
 from shopfloor.documents.models import StoredFile
+from shopfloor.documents.tables import csv_bytes
 from shopfloor.people.models import Person
 from shopfloor.people.queries import acts_for_customer, sees_every_customer
 
@@ -75,6 +76,12 @@ def page_of_lines(sheet: Sheet, *, verdict: str, page: int, size: int) -> tuple[
     """The lines of one page, and whether another follows."""
     found = list(islice(lines(sheet, verdict=verdict), (page - 1) * size, page * size + 1))
     return found[:size], len(found) > size
+
+
+def spreadsheet(sheet: Sheet) -> bytes:
+    """The verdicts for a spreadsheet, which must not run what somebody typed as a position."""
+    header, *rows = csv.reader(_text(sheet.verdicts_file))
+    return csv_bytes(header, rows)
 
 
 def page_number(text: str | None) -> int:

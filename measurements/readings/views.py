@@ -14,10 +14,10 @@ from measurements.readings import queries
 from measurements.readings.forms import SheetForm, read_form
 from measurements.readings.paper import JUDGED_SHEET
 from measurements.readings.services import SheetRefused, judge_sheet
-from shopfloor.documents.files import read
 from shopfloor.documents.sending import attachment
 from shopfloor.documents.services import request_document
 from shopfloor.people.permissions import Permission, PersonRequest, needs
+from shopfloor.receipts.posts import receipted
 
 PAGE = 100
 
@@ -31,6 +31,7 @@ def sheets(request: PersonRequest) -> HttpResponse:
 
 @needs(Permission.JUDGE_SHEETS)
 @require_http_methods(["GET", "HEAD", "POST"])
+@receipted
 def judge(request: PersonRequest) -> HttpResponse:
     form = SheetForm(request.POST, request.FILES) if request.method == "POST" else SheetForm()
     if form.is_valid():
@@ -57,11 +58,12 @@ def sheet(request: PersonRequest, pk: UUID) -> HttpResponse:
 @require_safe
 def verdicts(request: PersonRequest, pk: UUID) -> HttpResponseBase:
     shown = get_object_or_404(queries.visible_sheets(request.user), pk=pk)
-    return attachment(read(shown.verdicts_file), f"verdicts-{shown.pk}.csv", shown.verdicts_file.media_type)
+    return attachment(queries.spreadsheet(shown), f"verdicts-{shown.pk}.csv", shown.verdicts_file.media_type)
 
 
 @needs(Permission.SEE_SHEETS)
 @require_POST
+@receipted
 def paper(request: PersonRequest, pk: UUID) -> HttpResponse:
     shown = get_object_or_404(queries.visible_sheets(request.user), pk=pk)
     document = request_document(kind=JUDGED_SHEET, subject=str(shown.pk), by=request.user, at=timezone.now())

@@ -2,6 +2,7 @@
 
 import csv
 import io
+from uuid import uuid4
 
 import pytest
 from django.db import DatabaseError, IntegrityError
@@ -37,7 +38,7 @@ def signed_in(client, mechanic):
 
 def form(limits=LIMITS, readings=READINGS, **more):
     files = {"limits": csv_file("limits.csv", limits), "readings": csv_file("readings.csv", readings)}
-    return {"title": "Pins", **files, **more}
+    return {"title": "Pins", "receipt_key": str(uuid4()), **files, **more}
 
 
 def test_a_sheet_keeps_the_verdicts_of_the_judge(mechanic):
@@ -152,9 +153,26 @@ def test_a_program_gets_the_same_figures(signed_in):
 def test_the_verdicts_come_as_a_file_that_is_never_opened_as_a_page(signed_in, mechanic):
     sheet = make_sheet(mechanic)
     response = signed_in.get(reverse("readings:verdicts", args=[sheet.pk]))
-    assert b"".join(response.streaming_content) == read(sheet.verdicts_file)
+    assert list(csv.reader(io.StringIO(b"".join(response.streaming_content).decode()))) == list(
+        csv.reader(io.StringIO(read(sheet.verdicts_file).decode()))
+    )
     assert response["Content-Disposition"].startswith("attachment")
     assert response["X-Content-Type-Options"] == "nosniff"
+
+
+def test_a_position_cannot_act_as_a_formula(signed_in, mechanic):
+    sheet = make_sheet(mechanic, readings=READINGS + "pin,=1+1,1.5012,in,\n")
+    response = signed_in.get(reverse("readings:verdicts", args=[sheet.pk]))
+    assert b"pin,'=1+1,1.5012," in b"".join(response.streaming_content)
+
+
+def test_a_form_that_is_sent_twice_judges_once(signed_in):
+    posted = form()
+    first, second = (
+        signed_in.post(reverse("readings:judge"), posted | form() | {"receipt_key": posted["receipt_key"]}) for _ in "12"
+    )
+    assert first["Location"] == second["Location"]
+    assert Sheet.objects.count() == 1
 
 
 def test_a_customer_sees_own_sheets_only(mechanic):
