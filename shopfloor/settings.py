@@ -37,6 +37,7 @@ INSTALLED_APPS = [
     "shopfloor.jobs",
     "shopfloor.documents",
     "shopfloor.serving",
+    "measurements.gauges",
     "measurements.readings",
     "engines.benches",
     "engines.scenario",

@@ -10,6 +10,7 @@ urlpatterns = [
     path("ledger/", include("shopfloor.auditing.urls")),
     path("jobs/", include("shopfloor.jobs.urls")),
     path("papers/", include("shopfloor.documents.urls")),
+    path("gauges/", include("measurements.gauges.urls")),
     path("sheets/", include("measurements.readings.urls")),
     path("", include("engines.benches.urls")),
     path("api/v1/people/", include("shopfloor.people.api")),

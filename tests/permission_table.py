@@ -15,6 +15,7 @@ from django.core.files.uploadedfile import SimpleUploadedFile
 from measurements.readings.models import Sheet
 from shopfloor.ledger.services import Entry, record
 from shopfloor.people.models import Person, Role
+from tests.making_gauges import GAUGE, make_gauge
 from tests.making_papers import make_paper
 from tests.making_people import AT, make_customer, make_grant, make_person
 from tests.making_sheets import LIMITS, READINGS, make_sheet
@@ -79,6 +80,8 @@ OBJECTS: dict[str, Callable[[World], dict[str, object]]] = {
     "own sheet": lambda world: {"pk": _sheet_of(world, own=True).pk},
     "another's sheet": lambda world: {"pk": _sheet_of(world, own=False).pk},
     "missing sheet": lambda world: {"pk": "01a21364-3dc3-7376-891b-2b3866c9f427"},
+    "gauge": lambda world: {"pk": make_gauge(make_person(Role.STOREKEEPER)).pk},
+    "missing gauge": lambda world: {"pk": "01a21364-3dc3-7376-891b-2b3866c9f427"},
     "erasable person": lambda world: {"pk": make_person(Role.MECHANIC, username="leaver").pk},
 }
 
@@ -135,6 +138,16 @@ def judging(url: str, method: str, status: int, **rest) -> Row:
 def judging_api(url: str, method: str, status: int, **rest) -> Row:
     may = dict.fromkeys(("manager", "mechanic", "inspector"), status)
     return Row(url, method, **may, others=403, anonymous=401, first_password=403, **rest)
+
+
+def gauge_page(url: str, method: str, status: int, **rest) -> Row:
+    """The shop and its auditor see the register; customers do not."""
+    return Row(url, method, others=status, customer=403, no_role=403, anonymous=302, first_password=302, **rest)
+
+
+def keeping_gauges(url: str, method: str, status: int, **rest) -> Row:
+    may = dict.fromkeys(("manager", "inspector", "storekeeper"), status)
+    return Row(url, method, **may, others=403, anonymous=302, first_password=302, **rest)
 
 
 def csv_file(name: str, text: str | bytes) -> SimpleUploadedFile:
@@ -309,6 +322,21 @@ ROWS = [
     seeing_api("readings-api:paper", "GET", 405, of="own sheet"),
     seeing_api("readings-api:paper", "POST", 202, of="own sheet"),
     seeing_api("readings-api:paper", "POST", 202, of="another's sheet", customer=404),
+    # gauges
+    gauge_page("gauges:gauges", "GET", 200),
+    gauge_page("gauges:gauges", "POST", 405),
+    gauge_page("gauges:gauge", "GET", 200, of="gauge"),
+    gauge_page("gauges:gauge", "GET", 404, of="missing gauge"),
+    gauge_page("gauges:gauge", "POST", 405, of="gauge"),
+    keeping_gauges("gauges:add", "GET", 200),
+    keeping_gauges("gauges:add", "POST", 400),
+    keeping_gauges("gauges:add", "POST", 422, data=KEY),
+    keeping_gauges("gauges:add", "POST", 302, data=KEY | GAUGE),
+    keeping_gauges("gauges:calibrate", "GET", 405, of="gauge"),
+    keeping_gauges("gauges:calibrate", "POST", 422, of="gauge", data=KEY),
+    keeping_gauges("gauges:calibrate", "POST", 404, of="missing gauge", data=KEY),
+    keeping_gauges("gauges:retire", "GET", 405, of="gauge"),
+    keeping_gauges("gauges:retire", "POST", 302, of="gauge", data=KEY | {"reason": "dropped"}),
     # the first page, and the gallery
     signed_in("benches:home", "GET", 200),
     signed_in("benches:home", "POST", 405),

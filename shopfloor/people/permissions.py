@@ -39,6 +39,8 @@ class PersonApiRequest(Request):
 class Permission(models.TextChoices):
     JUDGE_SHEETS = "judge_sheets", "judge sheets of readings"
     SEE_SHEETS = "see_sheets", "see judged sheets"
+    SEE_GAUGES = "see_gauges", "see the gauge register"
+    KEEP_GAUGES = "keep_gauges", "keep the gauge register"
     ADMINISTER_PEOPLE = "administer_people", "administer persons and customers"
     SEE_PEOPLE = "see_people", "see the list of persons"
     READ_LEDGER = "read_ledger", "read the ledger"
@@ -50,6 +52,8 @@ EVERYONE = frozenset(Role)
 HOLDERS: Mapping[Permission, frozenset[Role]] = {
     Permission.JUDGE_SHEETS: frozenset({Role.MANAGER, Role.MECHANIC, Role.INSPECTOR}),
     Permission.SEE_SHEETS: EVERYONE,  # a customer only those of their own customer: queries.sees_customer
+    Permission.SEE_GAUGES: SHOP | {Role.AUDITOR},
+    Permission.KEEP_GAUGES: frozenset({Role.MANAGER, Role.INSPECTOR, Role.STOREKEEPER}),
     Permission.ADMINISTER_PEOPLE: frozenset({Role.MANAGER}),
     Permission.SEE_PEOPLE: frozenset({Role.MANAGER, Role.AUDITOR}),
     Permission.READ_LEDGER: frozenset({Role.MANAGER, Role.AUDITOR, Role.INSPECTOR}),
