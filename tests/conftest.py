@@ -9,6 +9,7 @@ from unittest.mock import patch
 
 import pytest
 from django.conf import settings
+from django.contrib.auth.hashers import Argon2PasswordHasher
 from django.db import connection, connections
 from django.db.backends.signals import connection_created
 from django.test import TransactionTestCase
@@ -18,6 +19,9 @@ from shopfloor.ledger import append_only
 
 VENDOR = "postgresql" if "postgresql" in settings.DATABASES["default"]["ENGINE"] else "sqlite"
 
+
+# The product's own hasher, but quick: a thousand sign-ins of the tests are no secret worth a tenth of a second each.
+Argon2PasswordHasher.time_cost, Argon2PasswordHasher.memory_cost, Argon2PasswordHasher.parallelism = 1, 8, 1
 
 # Otherwise every test client looks through all static files before its first request.
 settings.WHITENOISE_AUTOREFRESH = True
@@ -97,3 +101,12 @@ def own_folders(settings, tmp_path, monkeypatch):
     settings.STORAGES = {**settings.STORAGES, "default": stored}
     monkeypatch.delenv("CELERY_BROKER_URL", raising=False)  # Celery would obey it before our settings
     monkeypatch.setattr("shopfloor.jobs.queue.app", make_app(f"filesystem://{tmp_path / 'broker'}"))
+
+
+def pytest_terminal_summary(terminalreporter):
+    """How many cells of the permission table were asked, whichever process asked them."""
+    cells = [
+        report for report in terminalreporter.stats.get("passed", []) if "test_permission_matrix.py::test_cell" in report.nodeid
+    ]
+    if cells:
+        terminalreporter.write_line(f"permission table: {len(cells)} cells")

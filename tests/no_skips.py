@@ -4,7 +4,8 @@ import pytest
 
 
 def pytest_sessionfinish(session, exitstatus):
-    skipped = session.config.pluginmanager.get_plugin("terminalreporter").stats.get("skipped", [])
+    reporter = session.config.pluginmanager.get_plugin("terminalreporter")  # only the main process has one
+    skipped = reporter.stats.get("skipped", []) if reporter else []
     if skipped and session.exitstatus in (pytest.ExitCode.OK, pytest.ExitCode.NO_TESTS_COLLECTED):
         session.exitstatus = pytest.ExitCode.TESTS_FAILED
 

@@ -19,10 +19,11 @@ class Part:
     name: str
     markers: str
     budget_s: int
+    options: tuple[str, ...] = ()
 
 
 PARTS = (
-    Part("core", "not worker and not browser", 90),
+    Part("core", "not worker and not browser", 90, ("--numprocesses=2", "--dist=worksteal")),
     Part("worker and PDF", "worker and not browser", 60),
     Part("browser", "browser", 120),
 )
@@ -38,7 +39,7 @@ class Outcome:
 def run(part: Part, arguments: list[str]) -> Outcome:
     print(f"\n##### {part.name} (budget {part.budget_s} s)", flush=True)
     begun, lines = time.monotonic(), []
-    command = [sys.executable, "-m", "pytest", "-m", part.markers, *arguments]
+    command = [sys.executable, "-m", "pytest", "-m", part.markers, *part.options, *arguments]
     with subprocess.Popen(command, stdout=subprocess.PIPE, text=True) as pytest:
         for line in pytest.stdout:
             print(line, end="", flush=True)
