@@ -34,7 +34,7 @@ def events():
 
 
 def test_it_loads_once():
-    assert load() == ["people", "sheets"]
+    assert load() == ["people", "gauges", "sheets"]
     before = events()
     assert load() == []
     assert events() == before
@@ -75,7 +75,7 @@ def test_what_was_cut_short_is_completed(monkeypatch):
         with pytest.raises(KeyboardInterrupt):
             load()
     assert Person.objects.count() == 3
-    assert load() == ["people", "sheets"]
+    assert load() == ["people", "gauges", "sheets"]
     assert Person.objects.count() == len(ACCOUNTS)
     assert list(verify()) == []
 
@@ -128,5 +128,6 @@ def test_its_events_have_their_sentences():
     assert told == [
         "loading the demo was begun",
         "the chapter people of the demo was loaded",
+        "the chapter gauges of the demo was loaded",
         "the chapter sheets of the demo was loaded",
     ]
