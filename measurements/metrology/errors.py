@@ -19,3 +19,23 @@ class OtherDimension(MeasureError):
 
 class ReversedLimits(MeasureError):
     """A limit stands on the wrong side of another."""
+
+
+class BadFigure(MeasureError):
+    """A number that cannot be used: not finite, too long, of the wrong sign, or binary where an exact one decides."""
+
+
+class BadLimits(MeasureError):
+    """Limits that contradict themselves, such as a least value above the greatest."""
+
+
+class MixedDimensions(MeasureError):
+    """Values that do not belong together, such as series of different lengths."""
+
+
+class NothingGiven(MeasureError):
+    """An empty set where at least one value is needed."""
+
+
+class NoAnswer(MeasureError):
+    """Sound figures to which no answer exists; the sentence names the figure that stands in the way."""

@@ -1,0 +1,138 @@
+"""The gate that every number passes: finite, not absurdly long, of the right sign, exact where a limit decides."""
+
+import math
+from collections.abc import Iterable, Sequence
+from decimal import Decimal
+from fractions import Fraction
+from typing import SupportsFloat
+
+from measurements.metrology.errors import BadFigure, BadLimits, MixedDimensions, NothingGiven
+
+Exact = int | Decimal | Fraction
+MOST_BITS = 4096  # about 1,200 digits: far beyond any gauge, far below what would stall the arithmetic
+
+
+def exact(value: Exact, what: str = "the value") -> Fraction:
+    """The value as an exact rational.
+
+    Units: those of the value. Raises: BadFigure for binary floats, truth values, NaN, infinities and numbers too long to mean
+    anything. Source: common practice, no source.
+    """
+    if isinstance(value, bool) or not isinstance(value, int | Decimal | Fraction):
+        raise BadFigure(
+            f"{what} must be an exact number (whole, decimal or fraction), not {type(value).__name__}: give it as typed."
+        )
+    if isinstance(value, Decimal):
+        if not value.is_finite():
+            raise BadFigure(f"{what} is not a finite number: read it again.")
+        if abs(value.adjusted()) + len(value.as_tuple().digits) > MOST_BITS // 4:
+            raise BadFigure(f"{what} has too many digits to be a measurement: type it again.")
+    fraction = Fraction(value)
+    if max(fraction.numerator.bit_length(), fraction.denominator.bit_length()) > MOST_BITS:
+        raise BadFigure(f"{what} has too many digits to be a measurement: type it again.")
+    return fraction
+
+
+def exact_positive(value: Exact, what: str = "the value") -> Fraction:
+    """The value as an exact rational above zero.
+
+    Units: those of the value. Raises: BadFigure as `exact`, and for zero and below. Source: common practice, no source.
+    """
+    fraction = exact(value, what)
+    if fraction <= 0:
+        raise BadFigure(f"{what} must be above zero: read it again.")
+    return fraction
+
+
+def exact_not_negative(value: Exact, what: str = "the value") -> Fraction:
+    """The value as an exact rational of zero or more.
+
+    Units: those of the value. Raises: BadFigure as `exact`, and for anything below zero. Source: common practice, no source.
+    """
+    fraction = exact(value, what)
+    if fraction < 0:
+        raise BadFigure(f"{what} must not be negative: read it again.")
+    return fraction
+
+
+def exact_all(values: Iterable[Exact], what: str = "the values") -> tuple[Fraction, ...]:
+    """Every value as an exact rational, at least one.
+
+    Units: those of the values. Shape: any length from one. Raises: NothingGiven when empty, BadFigure as `exact`.
+    Source: common practice, no source.
+    """
+    fractions = tuple(exact(value, what) for value in values)
+    if not fractions:
+        raise NothingGiven(f"No figure was given for {what}: take at least one reading.")
+    return fractions
+
+
+def real(value: SupportsFloat, what: str = "the value") -> float:
+    """The value as a finite binary number, for questions where no limit decides.
+
+    Units: those of the value. Raises: BadFigure for NaN, infinities, and what cannot be held. Source: common practice, no source.
+    """
+    try:
+        number = float(value)
+    except (OverflowError, TypeError, ValueError) as trouble:
+        raise BadFigure(f"{what} is not a usable number: type it again.") from trouble
+    if not math.isfinite(number):
+        raise BadFigure(f"{what} is not a finite number: read it again.")
+    return number
+
+
+def real_positive(value: SupportsFloat, what: str = "the value") -> float:
+    """The value as a finite binary number above zero.
+
+    Units: those of the value. Raises: BadFigure as `real`, and for zero and below. Source: common practice, no source.
+    """
+    number = real(value, what)
+    if number <= 0:
+        raise BadFigure(f"{what} must be above zero: read it again.")
+    return number
+
+
+def real_not_negative(value: SupportsFloat, what: str = "the value") -> float:
+    """The value as a finite binary number of zero or more.
+
+    Units: those of the value. Raises: BadFigure as `real`, and below zero. Source: common practice, no source.
+    """
+    number = real(value, what)
+    if number < 0:
+        raise BadFigure(f"{what} must not be negative: read it again.")
+    return number
+
+
+def real_all(values: Iterable[SupportsFloat], what: str = "the values", at_least: int = 1) -> tuple[float, ...]:
+    """Every value as a finite binary number, at least so many.
+
+    Units: those of the values. Shape: any length from `at_least`. Raises: NothingGiven when there are too few, BadFigure as
+    `real`. Source: common practice, no source.
+    """
+    numbers = tuple(real(value, what) for value in values)
+    if len(numbers) < at_least:
+        raise NothingGiven(f"{what}: {len(numbers)} given, at least {at_least} needed.")
+    return numbers
+
+
+def ordered(low: Exact | None, high: Exact | None, what: str = "the limits") -> tuple[Fraction | None, Fraction | None]:
+    """A least and a greatest value, either of which may be missing.
+
+    Units: those of the limits. Raises: BadLimits when the least lies above the greatest, BadFigure as `exact`.
+    Source: common practice, no source.
+    """
+    least = None if low is None else exact(low, what)
+    greatest = None if high is None else exact(high, what)
+    if least is not None and greatest is not None and least > greatest:
+        raise BadLimits(f"{what} are reversed: {least} is above {greatest}. Check them against the page.")
+    return least, greatest
+
+
+def same_length(first: Sequence[object], second: Sequence[object], what: str) -> None:
+    """Refuse two series that do not belong together.
+
+    Units: none. Shape: two series of one length. Raises: MixedDimensions when the lengths differ. Source: common practice, no
+    source.
+    """
+    if len(first) != len(second):
+        raise MixedDimensions(f"{what}: {len(first)} and {len(second)} values do not belong together. Take the missing ones.")

@@ -1,0 +1,1 @@
+"""Uncertainty of a reading, and what may be decided from it."""
