@@ -17,6 +17,7 @@ ISO_FITS = [
     ("130", "H7", "n6", (0, 40), (27, 52)),
     ("30", "H8", "f7", (0, 33), (-41, -20)),
     ("20", "H9", "d9", (0, 52), (-117, -65)),
+    ("32", "H11", "c11", (0, 160), (-280, -120)),
 ]
 # ISO 286 standard tolerances IT6, 7, 8, 9, 11 in um for one size of each range (public bar-stock table).
 ISO_GRADES = {
