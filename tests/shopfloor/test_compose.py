@@ -10,6 +10,8 @@ import pytest
 import yaml
 from django.core.management import get_commands, load_command_class
 
+from tests.shopfloor.test_settings_shop import NEEDED
+
 ROOT = Path(__file__).resolve().parents[2]
 TEXT = (ROOT / "docker-compose.yml").read_text()
 COMPOSE = yaml.safe_load(TEXT)
@@ -60,6 +62,7 @@ def test_only_the_proxy_is_reached_from_outside():
 def test_the_settings_are_those_that_are_read(name):
     given = set(OURS[name]["environment"])
     assert given - ELSEWHERE <= names_read()
+    assert set(NEEDED) | {"STORAGE_URL"} <= given
     assert OURS[name]["environment"]["MAIN_JOURNAL_MODE"] == "shop"
 
 
@@ -77,6 +80,22 @@ def test_the_processes_run_with_few_rights(name):
     assert service["read_only"] is True
     assert service["cap_drop"] == ["ALL"]
     assert "privileged" not in service
+
+
+def test_no_server_of_ours_stays_root():
+    """The image of Redis steps down from root only where its command is `redis-server` itself."""
+    assert SERVICES["broker"]["user"] == "redis"
+
+
+def test_what_is_written_at_run_time_lies_where_the_account_may_write():
+    """A folder in memory takes the mode of the image's folder and belongs to root (github.com/moby/moby/issues/39466).
+
+    So only /tmp will do, which is everybody's in the image.
+    """
+    assert {tuple(service["tmpfs"]) for service in OURS.values()} == {("/tmp",)}
+    assert "MAIN_JOURNAL_DATA=/tmp\n" in DOCKERFILE
+    assert "find /tmp -name" in OURS["scheduler"]["healthcheck"]["test"][1]
+    assert OURS["scheduler"]["environment"].get("MAIN_JOURNAL_DATA") is None
 
 
 def test_each_waits_for_what_it_needs():
