@@ -90,5 +90,5 @@ def database(url: str) -> dict[str, object]:
 def storage_folder(url: str) -> Path:
     parts = urlsplit(url)
     if parts.scheme != "file" or not parts.path.startswith("/"):
-        raise ImproperlyConfigured("STORAGE_URL must be file:///absolute/folder: files are kept in a folder and nowhere else yet.")
+        raise ImproperlyConfigured("STORAGE_URL must be file:///absolute/folder: files are kept in a folder only.")
     return Path(unquote(parts.path))
