@@ -64,14 +64,12 @@ def shaft_deviations(nominal_mm: Exact, letter: str, grade: int) -> tuple[int, i
     Units: mm in, µm out. Raises: NoAnswer for what these tables do not hold, BadFigure. Source: ISO 286-1 and -2, from memory.
     """
     width = tolerance(nominal_mm, grade)
-    if letter == "js":
-        return _centred(width)
     upper = _upper(nominal_mm, letter)
     if upper is not None:
         return upper - width, upper
     lower = _lower(nominal_mm, letter)
     if lower is None:
-        raise NoAnswer(f"Shaft {letter}{grade} is not in these tables: they hold c to h, js, k, m, n, p, r and s.")
+        raise NoAnswer(f"Shaft {letter}{grade} is not in these tables: they hold c to h, k, m, n, p, r and s.")
     if letter == "k" and grade > 7:
         lower = 0
     return lower, lower + width
@@ -83,8 +81,6 @@ def hole_deviations(nominal_mm: Exact, letter: str, grade: int) -> tuple[int, in
     Units: mm in, µm out. Raises: as `shaft_deviations`. Source: ISO 286-1 and -2 (mirror rule, and step of grades), from memory.
     """
     width, small = tolerance(nominal_mm, grade), letter.lower()
-    if letter == "JS":
-        return _centred(width)
     mirrored = _upper(nominal_mm, small)
     if letter.isupper() and mirrored is not None:
         return -mirrored, -mirrored + width
@@ -98,11 +94,6 @@ def hole_deviations(nominal_mm: Exact, letter: str, grade: int) -> tuple[int, in
 def _has_step(nominal_mm: Exact, small: str, grade: int) -> bool:
     exception = (small, grade) == ("m", 6)
     return band(nominal_mm) > 0 and 5 < grade <= COARSEST_WITH_STEP[small] and not exception
-
-
-def _centred(width: int) -> tuple[int, int]:
-    half = width // 2
-    return -half, half
 
 
 def _upper(nominal_mm: Exact, letter: str) -> int | None:

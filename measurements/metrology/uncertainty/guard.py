@@ -7,7 +7,7 @@ from scipy.optimize import brentq
 from scipy.special import ndtr, ndtri
 
 from measurements.metrology.errors import BadFigure, NoAnswer
-from measurements.metrology.figures import Exact, exact_not_negative, ordered, real, real_positive
+from measurements.metrology.figures import Exact, exact, exact_not_negative, ordered, real, real_positive
 
 
 @dataclass(frozen=True)
@@ -19,7 +19,7 @@ class Acceptance:
 
     def holds(self, value: Exact) -> bool:
         """Whether a value, in the unit of the limits, may be accepted; on the limit counts as within."""
-        given = Fraction(value)
+        given = exact(value)
         return (self.low is None or given >= self.low) and (self.high is None or given <= self.high)
 
 

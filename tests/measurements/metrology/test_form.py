@@ -175,6 +175,8 @@ def test_the_statistical_spread_never_exceeds_the_worst_case(members):
         (lambda: least_squares_plane([(0, 0, float("nan"))] * 3), BadFigure),
         (lambda: standard_fit(25, "7H", "g6"), NoAnswer),
         (lambda: standard_fit(501, "H7", "g6"), NoAnswer),
+        (lambda: standard_fit(25, "H7", "js6"), NoAnswer),
+        (lambda: standard_fit(25, "JS6", "h6"), NoAnswer),
         (lambda: standard_fit(-25, "H7", "g6"), BadFigure),
         (lambda: stack([]), NothingGiven),
         (lambda: stack([Member("m", 2, 1)]), BadLimits),

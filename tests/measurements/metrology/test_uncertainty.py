@@ -148,6 +148,8 @@ def test_the_least_demanding_gauge_comes_first():
         (lambda: guard_for_risk(0, 0.1), BadFigure),
         (lambda: guarded_acceptance(2, 1, 0), BadLimits),
         (lambda: risks(0, 1, 1, 1, -1), BadLimits),
+        (lambda: simple_acceptance(0, 1).holds(Decimal("NaN")), BadFigure),
+        (lambda: simple_acceptance(0, 1).holds(0.1), BadFigure),
         (lambda: risks(0, float("inf"), 1, -1, 1), BadFigure),
         (lambda: can_decide(Gauge("g", 0.1), 1, 0, 2), BadFigure),
     ],
