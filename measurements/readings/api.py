@@ -79,7 +79,7 @@ class Lines(APIView):
     permission_classes = [api_needs(Permission.SEE_SHEETS)]
 
     def get(self, request: PersonApiRequest, pk: UUID) -> Response:
-        sheet = get_object_or_404(queries.visible_sheets(request.user), pk=pk)
+        sheet = get_object_or_404(queries.with_files(queries.visible_sheets(request.user)), pk=pk)
         page = queries.page_number(request.query_params.get("page"))
         lines, more = queries.page_of_lines(sheet, verdict=request.query_params.get("verdict", ""), page=page, size=PAGE)
         return Response({"page": page, "more": more, "lines": [LineOutput(line).data for line in lines]})

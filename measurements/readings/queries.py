@@ -19,7 +19,7 @@ from shopfloor.documents.files import read
 from shopfloor.documents.models import StoredFile
 from shopfloor.documents.tables import csv_bytes
 from shopfloor.people.models import Person
-from shopfloor.people.queries import acts_for_customer, sees_every_customer
+from shopfloor.people.queries import of_customers_seen_by
 
 UNDECIDED = Q(too_close_to_call__gt=0) | Q(not_judged__gt=0)
 
@@ -51,10 +51,12 @@ class Line:
 
 
 def visible_sheets(person: Person) -> QuerySet[Sheet]:
-    sheets = Sheet.objects.select_related("customer", "judged_by", "limits_file", "readings_file", "verdicts_file")
-    if sees_every_customer(person):
-        return sheets
-    return sheets.filter(customer__isnull=False, customer=person.customer_id) if acts_for_customer(person) else sheets.none()
+    return Sheet.objects.select_related("customer", "judged_by").filter(of_customers_seen_by(person))
+
+
+def with_files(sheets: QuerySet[Sheet]) -> QuerySet[Sheet]:
+    """Sheets whose lines will be read."""
+    return sheets.select_related("limits_file", "readings_file", "verdicts_file")
 
 
 def sheets_to_look_at(person: Person) -> QuerySet[Sheet]:

@@ -47,7 +47,7 @@ def judge(request: PersonRequest) -> HttpResponse:
 @needs(Permission.SEE_SHEETS)
 @require_safe
 def sheet(request: PersonRequest, pk: UUID) -> HttpResponse:
-    shown = get_object_or_404(queries.visible_sheets(request.user), pk=pk)
+    shown = get_object_or_404(queries.with_files(queries.visible_sheets(request.user)), pk=pk)
     verdict, page = request.GET.get("verdict", ""), queries.page_number(request.GET.get("page"))
     lines, more = queries.page_of_lines(shown, verdict=verdict, page=page, size=PAGE)
     context = {"sheet": shown, "lines": lines, "verdict": verdict, "page": page, "more": more, "conformity_label": LABEL}
@@ -57,7 +57,7 @@ def sheet(request: PersonRequest, pk: UUID) -> HttpResponse:
 @needs(Permission.SEE_SHEETS)
 @require_safe
 def verdicts(request: PersonRequest, pk: UUID) -> HttpResponseBase:
-    shown = get_object_or_404(queries.visible_sheets(request.user), pk=pk)
+    shown = get_object_or_404(queries.with_files(queries.visible_sheets(request.user)), pk=pk)
     return attachment(queries.spreadsheet(shown), f"verdicts-{shown.pk}.csv", shown.verdicts_file.media_type)
 
 

@@ -51,7 +51,7 @@ SHOP = frozenset({Role.MANAGER, Role.MECHANIC, Role.INSPECTOR, Role.STOREKEEPER}
 EVERYONE = frozenset(Role)
 HOLDERS: Mapping[Permission, frozenset[Role]] = {
     Permission.JUDGE_SHEETS: frozenset({Role.MANAGER, Role.MECHANIC, Role.INSPECTOR}),
-    Permission.SEE_SHEETS: EVERYONE,  # a customer only those of their own customer: queries.sees_customer
+    Permission.SEE_SHEETS: EVERYONE,  # a customer only those of their own customer: queries.of_customers_seen_by
     Permission.SEE_GAUGES: SHOP | {Role.AUDITOR},
     Permission.KEEP_GAUGES: frozenset({Role.MANAGER, Role.INSPECTOR, Role.STOREKEEPER}),
     Permission.ADMINISTER_PEOPLE: frozenset({Role.MANAGER}),

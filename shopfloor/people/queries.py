@@ -2,7 +2,7 @@
 
 from collections.abc import Iterable
 
-from django.db.models import Prefetch, QuerySet
+from django.db.models import Prefetch, Q, QuerySet
 
 from shopfloor.people.models import Customer, Person, Role, RoleGrant
 
@@ -25,11 +25,11 @@ def sees_every_customer(person: Person) -> bool:
     return person.is_active and bool(roles_of(person) - {Role.CUSTOMER})
 
 
-def sees_customer(person: Person, customer_id: int | None) -> bool:
-    """The customer role sees its own customer's things only."""
+def of_customers_seen_by(person: Person) -> Q:
+    """A condition on records with a `customer`: the shop and the auditor see all, the customer role its own only."""
     if sees_every_customer(person):
-        return True
-    return acts_for_customer(person) and customer_id is not None and person.customer_id == customer_id
+        return Q()
+    return Q(customer__isnull=False, customer=person.customer_id) if acts_for_customer(person) else Q(pk__in=[])
 
 
 def persons() -> QuerySet[Person]:

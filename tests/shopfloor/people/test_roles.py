@@ -20,7 +20,7 @@ from shopfloor.people.errors import (
 )
 from shopfloor.people.models import Person, Role, RoleGrant
 from shopfloor.people.permissions import HOLDERS, Permission, may
-from shopfloor.people.queries import active_managers, roles_of, sees_customer
+from shopfloor.people.queries import active_managers, of_customers_seen_by, roles_of
 from shopfloor.people.services import deactivate, end_role, erase_person, grant_role, link_to_customer
 from tests.making_people import AT, PASSWORD, make_customer, make_grant, make_person
 
@@ -29,6 +29,12 @@ GRANTABLE = [role for role in Role if role != Role.CUSTOMER]
 
 def _fresh(person):
     return Person.objects.get(pk=person.pk)
+
+
+def sees_customer(person, customer_id):
+    """Whether a record of that customer is among those that `person` sees; a person stands for the record."""
+    record = make_person(customer_id=customer_id)
+    return Person.objects.filter(of_customers_seen_by(person), pk=record.pk).exists()
 
 
 def test_a_person_holds_several_roles(manager, mechanic):
