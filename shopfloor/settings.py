@@ -37,8 +37,10 @@ INSTALLED_APPS = [
     "shopfloor.jobs",
     "shopfloor.documents",
     "shopfloor.serving",
+    "measurements.limits",
     "measurements.gauges",
     "measurements.readings",
+    "engines.catalogue",
     "engines.benches",
     "engines.scenario",
 ]

@@ -45,6 +45,19 @@ class Permission(models.TextChoices):
     SEE_PEOPLE = "see_people", "see the list of persons"
     READ_LEDGER = "read_ledger", "read the ledger"
     SEE_GALLERY = "see_gallery", "see the design gallery"
+    SEE_DATA = "see_data", "see engine data"
+    LOAD_DATA = "load_data", "load engine data"
+    APPROVE_DATA = "approve_data", "check and approve engine data"
+    SEE_PARTS = "see_parts", "see parts and their histories"
+    KEEP_PARTS = "keep_parts", "book parts in, fit and scrap them"
+    SEE_VISITS = "see_visits", "see engines in the shop"
+    SEE_WORK = "see_work", "see the work on an engine"
+    RECEIVE_ENGINES = "receive_engines", "receive engines"
+    DO_WORK = "do_work", "carry out and sign operations"
+    ACCEPT_WORK = "accept_work", "accept hold points"
+    DISPOSE = "dispose", "decide discrepancies"
+    SECOND_CONCESSION = "second_concession", "give the second signature on a concession"
+    MOVE_AREAS = "move_areas", "move areas to another stage"
 
 
 SHOP = frozenset({Role.MANAGER, Role.MECHANIC, Role.INSPECTOR, Role.STOREKEEPER})
@@ -58,6 +71,19 @@ HOLDERS: Mapping[Permission, frozenset[Role]] = {
     Permission.SEE_PEOPLE: frozenset({Role.MANAGER, Role.AUDITOR}),
     Permission.READ_LEDGER: frozenset({Role.MANAGER, Role.AUDITOR, Role.INSPECTOR}),
     Permission.SEE_GALLERY: EVERYONE,
+    Permission.SEE_DATA: SHOP | {Role.AUDITOR},
+    Permission.LOAD_DATA: frozenset({Role.MANAGER, Role.INSPECTOR}),
+    Permission.APPROVE_DATA: frozenset({Role.INSPECTOR}),
+    Permission.SEE_PARTS: SHOP | {Role.AUDITOR},
+    Permission.KEEP_PARTS: frozenset({Role.MANAGER, Role.STOREKEEPER}),
+    Permission.SEE_VISITS: EVERYONE,  # a customer only own engines: queries.of_customers_seen_by
+    Permission.SEE_WORK: SHOP | {Role.AUDITOR},
+    Permission.RECEIVE_ENGINES: SHOP,
+    Permission.DO_WORK: frozenset({Role.MECHANIC, Role.INSPECTOR}),
+    Permission.ACCEPT_WORK: frozenset({Role.INSPECTOR}),
+    Permission.DISPOSE: frozenset({Role.INSPECTOR}),
+    Permission.SECOND_CONCESSION: frozenset({Role.INSPECTOR, Role.MANAGER}),
+    Permission.MOVE_AREAS: frozenset({Role.MANAGER, Role.MECHANIC, Role.INSPECTOR}),
 }
 
 

@@ -1,0 +1,177 @@
+"""An engine data pack as plain values: what a reader of files makes and everything else asks. No Django."""
+
+from collections.abc import Mapping
+from dataclasses import asdict, dataclass, field, fields
+from functools import cached_property
+from typing import Any
+
+STAGES = ("receiving", "teardown", "cleaning", "inspection", "repair", "assembly")
+SCOPES = ("overhaul", "repair", "inspection")
+REASONS = ("time", "propeller strike", "overspeed", "overheat", "metal found", "immersion", "fire")
+TRACKING = ("serial", "mark", "none")
+
+
+@dataclass(frozen=True, kw_only=True)
+class Source:
+    """Where a row comes from: document, its revision, page or figure."""
+
+    document: str
+    revision: str
+    page: str
+
+    def __str__(self) -> str:
+        return f"{self.document}, revision {self.revision}, {self.page}"
+
+
+@dataclass(frozen=True, kw_only=True)
+class Area:
+    code: str
+    name: str
+    source: Source
+
+
+@dataclass(frozen=True, kw_only=True)
+class Line:
+    """A line of the parts list: one part number at one or more positions of an area, each named by its place.
+
+    `tracking` says how a part is known: by serial, by a mark that the shop puts on, or not at all (`none`). `renew` parts are
+    never used again.
+    """
+
+    line: str
+    part_number: str
+    name: str
+    area: str
+    places: tuple[str, ...]
+    tracking: str = "mark"
+    renew: bool = False
+    source: Source
+
+
+@dataclass(frozen=True, kw_only=True)
+class Operation:
+    """An operation of the route. `names` are the limit rows or parts list lines that it works on, as its kind wants.
+
+    `scopes` and `reasons` empty mean: always; else only for a visit of that scope, or received for one of the reasons.
+    """
+
+    code: str
+    area: str
+    stage: str
+    kind: str
+    title: str
+    words: str = ""
+    names: tuple[str, ...] = ()
+    after: tuple[str, ...] = ()
+    hold_point: bool = False
+    scopes: tuple[str, ...] = ()
+    reasons: tuple[str, ...] = ()
+    criterion: str = ""
+    caution: str = ""
+    source: Source
+
+
+@dataclass(frozen=True, kw_only=True)
+class Pairing:
+    """Two size classes whose surfaces may run together in a fit; blank is standard."""
+
+    fit: str
+    outer_class: str = ""
+    inner_class: str = ""
+    source: Source
+
+
+@dataclass(frozen=True, kw_only=True)
+class RenewedSet:
+    """Lines of the parts list that are renewed only together."""
+
+    code: str
+    name: str
+    lines: tuple[str, ...]
+    source: Source
+
+
+@dataclass(frozen=True, kw_only=True)
+class Caution:
+    code: str
+    area: str
+    words: str
+    source: Source
+
+
+@dataclass(frozen=True, kw_only=True)
+class Directive:
+    number: str
+    title: str
+    source: Source
+
+
+@dataclass(frozen=True, kw_only=True)
+class PackData:
+    """`limits` are fields of a stored limit row, every figure as text."""
+
+    model: str
+    model_name: str
+    maker: str
+    layout: str
+    cylinders: int
+    revision: str
+    label: str
+    areas: tuple[Area, ...]
+    lines: tuple[Line, ...]
+    operations: tuple[Operation, ...]
+    limits: tuple[Mapping[str, Any], ...] = field(default=())
+    pairings: tuple[Pairing, ...] = ()
+    renewed_sets: tuple[RenewedSet, ...] = ()
+    cautions: tuple[Caution, ...] = ()
+    directives: tuple[Directive, ...] = ()
+
+    @cached_property
+    def area_by_code(self) -> dict[str, Area]:
+        return {area.code: area for area in self.areas}
+
+    @cached_property
+    def line_by_code(self) -> dict[str, Line]:
+        return {line.line: line for line in self.lines}
+
+    @cached_property
+    def operation_by_code(self) -> dict[str, Operation]:
+        return {operation.code: operation for operation in self.operations}
+
+    @cached_property
+    def sources(self) -> tuple[Source, ...]:
+        """Every page that the pack cites, limit rows included, once each and in order."""
+        cited = [part.source for name in PARTS for part in getattr(self, name)]
+        cited += [Source(document=row["document"], revision=row["document_revision"], page=row["page"]) for row in self.limits]
+        return tuple(sorted(set(cited), key=lambda source: (source.document, source.revision, source.page)))
+
+
+PARTS: dict[str, type] = {
+    "areas": Area,
+    "lines": Line,
+    "operations": Operation,
+    "pairings": Pairing,
+    "renewed_sets": RenewedSet,
+    "cautions": Caution,
+    "directives": Directive,
+}
+
+
+def to_plain(pack: PackData) -> dict[str, Any]:
+    """The pack without its limit rows, as lists, texts and flags."""
+    plain = {**asdict(pack), "cylinders": str(pack.cylinders)}
+    del plain["limits"]
+    return plain
+
+
+def from_plain(plain: Mapping[str, Any]) -> PackData:
+    given = {each.name: plain[each.name] for each in fields(PackData) if each.name in plain}
+    given["cylinders"] = int(given["cylinders"])
+    for name, kind in PARTS.items():
+        given[name] = tuple(_part(kind, part) for part in given.get(name, ()))
+    return PackData(**given)
+
+
+def _part(kind: type, plain: Mapping[str, Any]) -> Any:
+    values = {name: tuple(value) if isinstance(value, list) else value for name, value in plain.items()}
+    return kind(**{**values, "source": Source(**plain["source"])})
