@@ -41,6 +41,10 @@ INSTALLED_APPS = [
     "measurements.gauges",
     "measurements.readings",
     "engines.catalogue",
+    "engines.parts",
+    "engines.visits",
+    "engines.inspection",
+    "engines.traveler",
     "engines.benches",
     "engines.scenario",
 ]

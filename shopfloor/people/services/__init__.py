@@ -5,13 +5,14 @@ from shopfloor.people.services.customers import add_customer, link_to_customer
 from shopfloor.people.services.first_manager import add_first_manager
 from shopfloor.people.services.passwords import change_own_password, reset_password
 from shopfloor.people.services.roles import end_role, grant_role
-from shopfloor.people.services.sign_in import sign_in
+from shopfloor.people.services.sign_in import confirm_password, sign_in
 
 __all__ = [
     "add_customer",
     "add_first_manager",
     "add_person",
     "change_own_password",
+    "confirm_password",
     "deactivate",
     "end_role",
     "erase_person",

@@ -93,3 +93,11 @@ def _record_lock_out(username: str, count: Count, *, at: datetime) -> None:
     person = Person.objects.filter(username=username.casefold()).values_list("pk", flat=True).first()
     facts = {"person": str(person) if person else None, "tries": str(count.wrong)}
     record(Entry(chain="people", kind="sign-in.locked", of=None, facts=facts), by=None, at=at)
+
+
+def confirm_password(*, password: str, by: Person, at: datetime) -> None:
+    """The person types their password again before a signature. Raises WrongPassword or TooManyTries, as a sign-in does."""
+    with counted(by.username, at=at) as count:
+        if not check_password(password, by.password):
+            raise WrongPassword
+        count.forget()

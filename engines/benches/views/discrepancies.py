@@ -1,0 +1,223 @@
+"""Something is not as it must be: raised, decided, signed twice where a limit is conceded, carried out."""
+
+from collections.abc import Callable
+from uuid import UUID
+
+from django.contrib import messages
+from django.forms import Form
+from django.http import HttpResponse
+from django.shortcuts import get_object_or_404, redirect, render
+from django.utils import timezone
+from django.views.decorators.http import require_http_methods, require_POST, require_safe
+
+from engines.benches.forms import DecideForm, DoneForm, PasswordForm, RaiseForm, ReplaceForm
+from engines.benches.refusals import REFUSED, status_of
+from engines.inspection import queries
+from engines.inspection.ends import is_carried_out, is_open, last_decision
+from engines.inspection.facts import Inspection, inspection_of
+from engines.inspection.models import Discrepancy, Disposition
+from engines.inspection.offers import offered
+from engines.inspection.services import carry_out, decide, raise_discrepancy, sign_second
+from engines.inspection.services.deciding import Data
+from engines.inspection.standing import NEW_PART, Kind
+from engines.visits.models import VisitArea
+from engines.visits.queries import areas, visible_visits
+from engines.visits.services import Identity, tag_replacement
+from measurements.readings.shown import strip_for
+from shopfloor.people.errors import Refused
+from shopfloor.people.permissions import Permission, PersonRequest, needs
+from shopfloor.people.services import confirm_password
+from shopfloor.receipts.posts import receipted
+
+Act = Callable[[], object]
+
+
+@needs(Permission.DO_WORK)
+@require_http_methods(["GET", "HEAD", "POST"])
+@receipted
+def raise_on(request: PersonRequest, pk: UUID) -> HttpResponse:
+    area = get_object_or_404(areas(), pk=pk)
+    now = inspection_of(area.visit)
+    form = RaiseForm(request.POST or None, spots=_spots(now, area))
+    status = 422 if form.is_bound else 200
+    if form.is_valid():
+        line, _, place = form.cleaned_data["spot"].partition("|")
+        words = form.cleaned_data["words"]
+        try:
+            found = raise_discrepancy(
+                visit=area.visit, area=area.code, line=line, place=place, words=words, by=request.user, at=timezone.now()
+            )
+        except REFUSED as refused:
+            form.add_error(None, str(refused))
+            status = status_of(refused)
+        else:
+            return redirect("benches:discrepancy", found.pk)
+    return render(request, "benches/raise.html", {"form": form, "area": area, "visit": area.visit}, status=status)
+
+
+@needs(Permission.DO_WORK)
+@require_POST
+@receipted
+def raise_from(request: PersonRequest, pk: UUID, reading_pk: UUID) -> HttpResponse:
+    """A reading that is too close to call or not judged is brought before whoever decides."""
+    visit = get_object_or_404(visible_visits(request.user), pk=pk)
+    taken = get_object_or_404(visit.readings.select_related("reading"), reading_id=reading_pk)
+    try:
+        found = raise_discrepancy(visit=visit, area="", words="", reading=taken.reading, by=request.user, at=timezone.now())
+    except REFUSED as refused:
+        messages.error(request, str(refused))
+        return redirect("benches:visit", visit.pk)
+    return redirect("benches:discrepancy", found.pk)
+
+
+@needs(Permission.SEE_WORK)
+@require_safe
+def discrepancy(request: PersonRequest, pk: UUID) -> HttpResponse:
+    return _page(request, get_object_or_404(queries.discrepancies(), pk=pk))
+
+
+@needs(Permission.DISPOSE)
+@require_POST
+@receipted
+def decide_on(request: PersonRequest, pk: UUID) -> HttpResponse:
+    shown = get_object_or_404(queries.discrepancies(), pk=pk)
+    form = _decide_form(inspection_of(shown.visit), shown, request.POST)
+    if not form.is_valid():
+        return _page(request, shown, 422, decide_form=form)
+    given = form.cleaned_data
+    data = Data(given["document"], given["revision"], given["page"])
+    return _act(
+        request,
+        shown,
+        form,
+        lambda: decide(
+            discrepancy=shown,
+            kind=Kind(given["kind"]),
+            data=data,
+            words=given["words"],
+            mate=given.get("mate", ""),
+            seen=given["seen"],
+            by=request.user,
+            at=timezone.now(),
+        ),
+        decide_form=form,
+    )
+
+
+@needs(Permission.SECOND_CONCESSION)
+@require_POST
+def second(request: PersonRequest, pk: UUID, disposition_pk: UUID) -> HttpResponse:
+    shown, made = _made(pk, disposition_pk)
+    form = PasswordForm(request.POST)
+    if not form.is_valid():
+        return _page(request, shown, 422, password_form=form)
+    try:
+        confirm_password(password=form.cleaned_data["password"], by=request.user, at=timezone.now())
+    except Refused as refused:
+        form.add_error("password", str(refused))
+        return _page(request, shown, refused.status, password_form=form)
+    return _second_once(request, shown=shown, made=made, form=form)
+
+
+@receipted
+def _second_once(request: PersonRequest, *, shown: Discrepancy, made: Disposition, form: PasswordForm) -> HttpResponse:
+    return _act(
+        request, shown, form, lambda: sign_second(disposition=made, by=request.user, at=timezone.now()), password_form=form
+    )
+
+
+@needs(Permission.DO_WORK)
+@require_POST
+@receipted
+def done(request: PersonRequest, pk: UUID, disposition_pk: UUID) -> HttpResponse:
+    shown, made = _made(pk, disposition_pk)
+    form = DoneForm(request.POST)
+    if not form.is_valid():
+        return _page(request, shown, 422, done_form=form)
+    words = form.cleaned_data["words"]
+    return _act(
+        request, shown, form, lambda: carry_out(disposition=made, words=words, by=request.user, at=timezone.now()), done_form=form
+    )
+
+
+@needs(Permission.DO_WORK)
+@require_POST
+@receipted
+def replace(request: PersonRequest, pk: UUID, disposition_pk: UUID) -> HttpResponse:
+    """Another part takes the place of the one that was decided about."""
+    shown, made = _made(pk, disposition_pk)
+    form = ReplaceForm(request.POST)
+    if not form.is_valid() or made.kind not in NEW_PART:
+        return _page(request, shown, 422, replace_form=form)
+    given = form.cleaned_data
+    identity = Identity(serial=given["serial"], mark=given["mark"], part_number=given["part_number"])
+    return _act(
+        request,
+        shown,
+        form,
+        lambda: tag_replacement(
+            visit=shown.visit,
+            line=made.line,
+            place=made.at,
+            identity=identity,
+            words=given["words"],
+            by=request.user,
+            at=timezone.now(),
+        ),
+        replace_form=form,
+    )
+
+
+def _made(pk: UUID, disposition_pk: UUID) -> tuple[Discrepancy, Disposition]:
+    shown = get_object_or_404(queries.discrepancies(), pk=pk)
+    return shown, get_object_or_404(shown.dispositions.select_related("discrepancy"), pk=disposition_pk)
+
+
+def _act(request: PersonRequest, shown: Discrepancy, form: Form, act: Act, **forms: Form) -> HttpResponse:
+    try:
+        act()
+    except REFUSED as refused:
+        form.add_error(None, str(refused))
+        return _page(request, shown, status_of(refused), **forms)
+    messages.success(request, "Kept.")
+    return redirect("benches:discrepancy", shown.pk)
+
+
+def _page(request: PersonRequest, shown: Discrepancy, status: int = 200, **forms: Form) -> HttpResponse:
+    now = inspection_of(shown.visit)
+    found = next(each for each in now.discrepancies if each.pk == shown.pk)
+    last = last_decision(found)
+    context = {
+        "discrepancy": found,
+        "visit": shown.visit,
+        "area": areas().get(visit=shown.visit, code=shown.area),
+        "strip": strip_for(found.reading) if found.reading else None,
+        "is_open": is_open(now, found),
+        "made": [(each, is_carried_out(now, found, each), each == last) for each in found.made],  # type: ignore[attr-defined]
+        "new_part": NEW_PART,
+        "decide_form": _decide_form(now, found),
+        "password_form": PasswordForm(),
+        "done_form": DoneForm(),
+        "replace_form": ReplaceForm(),
+        **forms,
+    }
+    return render(request, "benches/discrepancy.html", context, status=status)
+
+
+def _decide_form(now: Inspection, found: Discrepancy, data: object = None) -> DecideForm:
+    requirement = now.rows.by_key.get((found.row, found.place))
+    mates = [
+        (row, now.rows.data.line_by_code[now.rows.any(row).part].name)
+        for row in ((requirement.mates or ()) if requirement else ())
+    ]
+    made = next((each.made for each in now.discrepancies if each.pk == found.pk), [])  # type: ignore[attr-defined]
+    initial = {"seen": len(made)}
+    if found.reading:
+        row = found.reading.row
+        initial |= {"document": row.document, "revision": row.document_revision, "page": row.page}  # type: ignore[dict-item]
+    return DecideForm(data, kinds=offered(found), mates=mates, initial=initial)  # type: ignore[arg-type]
+
+
+def _spots(now: Inspection, area: VisitArea) -> list[tuple[str, str]]:
+    lines = (line for line in now.rows.data.lines if line.area == area.code)
+    return [(f"{line.line}|{place}", f"{line.name}, {place}") for line in lines for place in line.places]

@@ -1,0 +1,154 @@
+"""The page of an operation: what the data ask, what was entered, what is missing, and the signatures."""
+
+from collections.abc import Callable
+from typing import Any
+from uuid import UUID
+
+from django.contrib import messages
+from django.forms import Form
+from django.http import Http404, HttpResponse, HttpResponseBase
+from django.shortcuts import get_object_or_404, redirect, render
+from django.utils import timezone
+from django.views.decorators.http import require_POST, require_safe
+
+from engines.benches.forms import ReasonForm, SignForm
+from engines.benches.refusals import REFUSED, status_of
+from engines.steps.registry import step_of
+from engines.traveler import queries
+from engines.traveler.models import Operation
+from engines.traveler.services import accept, enter, reopen, sign
+from engines.traveler.services.signing import sha256_of
+from engines.traveler.work import shown_text, still_missing, waits_for, work_on
+from shopfloor.documents.files import read
+from shopfloor.documents.models import StoredFile
+from shopfloor.documents.sending import attachment
+from shopfloor.people.errors import Refused
+from shopfloor.people.permissions import Permission, PersonRequest, needs
+from shopfloor.people.services import confirm_password
+from shopfloor.receipts.posts import receipted
+
+
+@needs(Permission.SEE_WORK)
+@require_safe
+def operation(request: PersonRequest, pk: UUID) -> HttpResponse:
+    return page(request, get_object_or_404(queries.operations(), pk=pk))
+
+
+@needs(Permission.DO_WORK)
+@require_POST
+@receipted
+def enter_at(request: PersonRequest, pk: UUID) -> HttpResponse:
+    shown = get_object_or_404(queries.operations(), pk=pk)
+    form = step_of(shown.kind).form(work_on(shown.area.visit, shown), request.POST, request.FILES)
+    if form is None:
+        return page(request, shown, 409, refused="Nothing is left to be entered at this operation.")
+    if not form.is_valid():
+        return page(request, shown, 422, form=form)
+    try:
+        enter(operation=shown, given=form.cleaned_data, by=request.user, at=timezone.now())
+    except REFUSED as refused:
+        form.add_error(None, str(refused))
+        return page(request, shown, status_of(refused), form=form)
+    messages.success(request, "Kept.")
+    return redirect("benches:operation", shown.pk)
+
+
+@needs(Permission.DO_WORK)
+@require_POST
+def sign_it(request: PersonRequest, pk: UUID) -> HttpResponse:
+    return _signed(request, pk, sign, "Signed.")
+
+
+@needs(Permission.ACCEPT_WORK)
+@require_POST
+def accept_it(request: PersonRequest, pk: UUID) -> HttpResponse:
+    return _signed(request, pk, accept, "Accepted.")
+
+
+@needs(Permission.ACCEPT_WORK)
+@require_POST
+@receipted
+def open_again(request: PersonRequest, pk: UUID) -> HttpResponse:
+    shown = get_object_or_404(queries.operations(), pk=pk)
+    form = ReasonForm(request.POST)
+    if not form.is_valid():
+        return page(request, shown, 422, reason_form=form)
+    try:
+        opened = reopen(operation=shown, reason=form.cleaned_data["reason"], by=request.user, at=timezone.now())
+    except REFUSED as refused:
+        return page(request, shown, status_of(refused), refused=str(refused))
+    messages.success(request, f"Open again: {', '.join(each.title for each in opened) or 'nothing was signed'}.")
+    return redirect("benches:operation", shown.pk)
+
+
+@needs(Permission.SEE_WORK)
+@require_safe
+def evidence(request: PersonRequest, pk: UUID, sha256: str) -> HttpResponseBase:
+    """A photo that an entry of this operation names."""
+    shown = get_object_or_404(queries.operations(), pk=pk)
+    if not any(entry.content.get("photo") == sha256 for entry in shown.entries.all()):
+        raise Http404("No entry of this operation has that photo.")
+    file = get_object_or_404(StoredFile, sha256=sha256)
+    return attachment(read(file), f"photo-{sha256[:12]}.jpg", file.media_type)
+
+
+def _signed(request: PersonRequest, pk: UUID, act: Callable[..., Operation], done: str) -> HttpResponse:
+    """The password is asked for before the receipt, because a try at it is counted whatever becomes of the act."""
+    shown = get_object_or_404(queries.operations(), pk=pk)
+    form = SignForm(request.POST)
+    if not form.is_valid():
+        return page(request, shown, 422, sign_form=form)
+    try:
+        confirm_password(password=form.cleaned_data["password"], by=request.user, at=timezone.now())
+    except Refused as refused:
+        form.add_error("password", str(refused))
+        return page(request, shown, refused.status, sign_form=form)
+    return _act_once(request, shown=shown, act=act, seen=form.cleaned_data["seen"], done=done)
+
+
+@receipted
+def _act_once(request: PersonRequest, *, shown: Operation, act: Callable[..., Operation], seen: str, done: str) -> HttpResponse:
+    try:
+        act(operation=shown, seen_sha256=seen, by=request.user, at=timezone.now())
+    except REFUSED as refused:
+        return page(request, shown, status_of(refused), refused=str(refused))
+    messages.success(request, done)
+    return redirect("benches:operation", shown.pk)
+
+
+def page(
+    request: PersonRequest,
+    shown: Operation,
+    status: int = 200,
+    *,
+    form: Form | None = None,
+    sign_form: SignForm | None = None,
+    reason_form: ReasonForm | None = None,
+    refused: str = "",
+) -> HttpResponse:
+    step, work = step_of(shown.kind), work_on(shown.area.visit, shown)
+    waits, missing = waits_for(shown.area.visit, shown), still_missing(shown, work)
+    can_enter = not waits and shown.signed_at is None
+    context: dict[str, Any] = {
+        "operation": shown,
+        "visit": shown.area.visit,
+        "planned": work.operation,
+        "caution": _caution(work.data, work.operation.caution),
+        "step": step,
+        "waits": waits,
+        "missing": missing,
+        "can_enter": can_enter,
+        "form": form or (step.form(work) if can_enter else None),
+        "sign_form": sign_form or SignForm(),
+        "seen": sha256_of(shown_text(shown, work)),
+        "reason_form": reason_form or ReasonForm(),
+        "signatures": queries.signatures_of(shown),
+        "reopenings": queries.reopenings_of(shown),
+        **step.lines(work),
+    }
+    return render(request, "benches/operation.html", context, status=status)
+
+
+def _caution(data: Any, caution: str) -> str:
+    """The words of a caution that the operation names by its code, or its own words."""
+    return next((each.words for each in data.cautions if each.code == caution), caution)

@@ -1,0 +1,47 @@
+"""What can be done on an area now, and why the rest cannot."""
+
+from dataclasses import dataclass
+
+from engines.catalogue.data import STAGES
+from engines.release.blockers import Situation
+from engines.steps.registry import step_of
+from engines.traveler.models import Operation
+from engines.traveler.work import reasons_to_wait
+
+
+@dataclass(frozen=True)
+class Planned:
+    operation: Operation
+    kind: str
+    waits: list[str]
+
+    @property
+    def can_start(self) -> bool:
+        return not self.waits and self.operation.signed_at is None
+
+
+@dataclass(frozen=True)
+class StageOfArea:
+    name: str
+    is_now: bool
+    operations: list[Planned]
+
+
+def stages_of(situation: Situation) -> list[StageOfArea]:
+    """The area's operations by stage; stages without any are left out unless the area stands in them."""
+    every = {each.code: each for each in situation.operations}
+    planned = {each.code: each.after for each in situation.now.rows.data.operations}
+    mine = [each for each in situation.operations if each.area_id == situation.area.pk]
+    found = [
+        StageOfArea(
+            stage,
+            stage == situation.area.stage,
+            [
+                Planned(each, step_of(each.kind).words, reasons_to_wait(each, every, planned.get(each.code, ())))
+                for each in mine
+                if each.stage == stage
+            ],
+        )
+        for stage in STAGES
+    ]
+    return [stage for stage in found if stage.operations or stage.is_now]

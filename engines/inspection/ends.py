@@ -1,0 +1,92 @@
+"""How discrepancies and parts end: whether a decision still waits, is carried out, and what became of every line."""
+
+from dataclasses import dataclass
+
+from engines.catalogue.data import Line
+from engines.inspection.facts import Inspection
+from engines.inspection.models import Discrepancy, Disposition
+from engines.inspection.standing import DONE, NEW_PART, Kind, State
+
+END_OF = {Kind.REPLACE: "replaced", Kind.SCRAP: "replaced", Kind.EXCHANGE: "exchanged"}
+
+
+@dataclass(frozen=True)
+class End:
+    """What became of a line at a place: reused, reworked, replaced or exchanged; blank while it is open, with `why`."""
+
+    line: Line
+    place: str
+    end: str
+    why: str
+
+    @property
+    def name(self) -> str:
+        return self.line.name
+
+    @property
+    def area(self) -> str:
+        return self.line.area
+
+
+def last_decision(found: Discrepancy) -> Disposition | None:
+    """The decision that counts: the newest that is complete."""
+    complete = [made for made in found.made if made.is_complete]  # type: ignore[attr-defined]
+    return complete[-1] if complete else None
+
+
+def is_open(now: Inspection, found: Discrepancy) -> bool:
+    """Whether somebody must still decide. One about a reading that no longer counts is answered by the newer reading."""
+    if found.reading_id is None:
+        return last_decision(found) is None
+    requirement = now.rows.by_key.get((found.row, found.place))
+    if requirement is None:
+        return last_decision(found) is None
+    standing = now.of(requirement)
+    if standing.read is None:
+        return last_decision(found) is None and not hasattr(found.reading, "corrected_by")
+    return standing.read.id == found.reading_id and standing.state == State.UNDECIDED
+
+
+def is_carried_out(now: Inspection, found: Discrepancy, made: Disposition) -> bool:
+    """Whether a decision asks for nothing more. Only the newest of a discrepancy counts; a concession waits for its second hand."""
+    if made != last_decision(found):
+        return made.is_complete or is_superseded(found, made)
+    if made.kind in NEW_PART:
+        tagged = now.tagged.get((made.line, made.at))
+        return tagged is not None and tagged.item_id is not None and tagged.tagged_at > made.made_at
+    if made.kind != Kind.REWORK:
+        return True
+    if made.row:
+        return all(now.of(each).state in DONE for each in now.rows.requirements if each.key == (made.row, made.place))
+    return hasattr(made, "carried_out")
+
+
+def is_superseded(found: Discrepancy, made: Disposition) -> bool:
+    last = last_decision(found)
+    return last is not None and last.made_at > made.made_at
+
+
+def ends_of(now: Inspection) -> list[End]:
+    """One for each line and place of the parts list, in its order."""
+    return [_end(now, line, place) for line in now.rows.data.lines for place in line.places]
+
+
+def _end(now: Inspection, line: Line, place: str) -> End:
+    if line.renew:
+        return End(line, place, "replaced", "always renewed")
+    if line.tracking == "none":
+        return End(line, place, "reused", "not told apart by the data")
+    decisions = [
+        (found, made)
+        for found in now.discrepancies
+        if (made := last_decision(found)) and (made.line, made.at) == (line.line, place)
+    ]
+    tagged = now.tagged.get((line.line, place))
+    waiting = [made for found, made in decisions if not is_carried_out(now, found, made)]
+    if tagged is None or tagged.item_id is None:
+        return End(line, place, "", "it was not tagged." if tagged is None else "it was not there, and none has taken its place.")
+    if waiting:
+        return End(line, place, "", f"“{waiting[0].kind}” is not carried out.")
+    kinds = {Kind(made.kind) for _, made in decisions}
+    ended = next((END_OF[kind] for kind in END_OF if kind in kinds), "reworked" if Kind.REWORK in kinds else "reused")
+    return End(line, place, ended, "")

@@ -1,0 +1,98 @@
+"""The records of a visit gathered into the plain values that the rules decide on: a constant number of queries."""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from uuid import UUID
+
+from engines.inspection.models import Discrepancy, Disposition, Taken
+from engines.inspection.requirements import Rows, rows_for
+from engines.inspection.standing import Decision, Facts, Read, Requirement, Standing, Standings
+from engines.visits.models import Tagged, Visit
+from engines.visits.queries import tagged_by_spot
+from measurements.metrology.verdicts import Reason
+from measurements.readings.models import Reading
+
+
+@dataclass(frozen=True)
+class Inspection:
+    """Everything that counts on one engine now."""
+
+    visit: Visit
+    rows: Rows
+    tagged: dict[tuple[str, str], Tagged]
+    taken: dict[UUID, Taken]
+    discrepancies: list[Discrepancy]
+    standings: Standings
+
+    def of(self, requirement: Requirement) -> Standing:
+        return self.standings.of(requirement)
+
+    def required(self, *, areas: Iterable[str] | None = None, condition: str = "as received") -> list[Standing]:
+        """How everything required stands, of some areas or of all."""
+        wanted = None if areas is None else frozenset(areas)
+        return [
+            self.of(each)
+            for each in self.rows.requirements
+            if each.required and each.condition == condition and (wanted is None or each.area in wanted)
+        ]
+
+    def reading_of(self, standing: Standing) -> Reading | None:
+        return self.taken[standing.read.id].reading if standing.read else None
+
+
+def inspection_of(visit: Visit) -> Inspection:
+    """Four queries, however much was read."""
+    rows = rows_for(visit.pack, visit.engine.item.serial)
+    taken = {each.reading_id: each for each in taken_on(visit)}
+    found = list(discrepancies_of(visit))
+    tagged = tagged_by_spot(visit)
+    facts = Facts(
+        reads=[_read(each) for each in taken.values()],
+        decisions=[_decision(made, each) for each in found for made in each.made],  # type: ignore[attr-defined]
+        items={spot: tag.item_id for spot, tag in tagged.items()},
+    )
+    return Inspection(visit, rows, tagged, taken, found, Standings(rows.requirements, facts))
+
+
+def taken_on(visit: Visit):  # type: ignore[no-untyped-def]
+    """Everything ever read on this visit, corrected readings too, in the order of their moments."""
+    joined = ("reading__row", "reading__gauge", "reading__taken_by", "reading__corrected_by", "item")
+    return Taken.objects.filter(visit=visit).select_related(*joined).order_by("taken_at", "reading_id")
+
+
+def discrepancies_of(visit: Visit):  # type: ignore[no-untyped-def]
+    from django.db.models import Prefetch
+
+    made = Disposition.objects.select_related("made_by", "second_by", "carried_out").order_by("made_at", "id")
+    joined = Discrepancy.objects.filter(visit=visit).select_related("reading__row", "item", "raised_by")
+    return joined.prefetch_related(Prefetch("dispositions", queryset=made, to_attr="made")).order_by("number")
+
+
+def _read(taken: Taken) -> Read:
+    reading = taken.reading
+    return Read(
+        id=reading.pk,
+        row=taken.row,
+        place=taken.place,
+        item=taken.item_id,
+        verdict=reading.verdict,
+        at=reading.taken_at,
+        order=reading.sequence,
+        on_fit=Reason.LIMIT_ON_THE_FIT in reading.reason,
+        corrected=hasattr(reading, "corrected_by"),
+        mates=(reading.outer_id, reading.inner_id) if reading.outer_id and reading.inner_id else None,
+        source=reading.source_id,
+    )
+
+
+def _decision(made: Disposition, about: Discrepancy) -> Decision:
+    return Decision(
+        reading=about.reading_id,
+        kind=made.kind,
+        made_at=made.made_at,
+        row=made.row,
+        place=made.place,
+        line=made.line,
+        at=made.at,
+        complete=made.is_complete,
+    )

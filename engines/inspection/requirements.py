@@ -1,0 +1,79 @@
+"""What must be decided on one engine: the limit rows in force for its serial, at every place that each names."""
+
+from threading import Lock
+from uuid import UUID
+
+from engines.catalogue.data import PackData
+from engines.catalogue.models import Pack
+from engines.catalogue.queries import data_of, rows_of
+from engines.inspection.standing import Requirement
+from measurements.limits.models import LimitRow
+from measurements.limits.serials import in_range
+
+KEPT = 1024
+_kept: dict[tuple[UUID, str], "Rows"] = {}
+_lock = Lock()
+
+
+class Rows:
+    """The rows of a pack for one serial: by name and size class, and the requirements that they make."""
+
+    def __init__(self, data: PackData, rows: tuple[LimitRow, ...], serial: str) -> None:
+        self.data = data
+        self._by_name: dict[str, dict[str, LimitRow]] = {}
+        for row in rows:
+            if in_range(serial, row.serial_from, row.serial_to):
+                self._by_name.setdefault(row.row, {})[row.size_class] = row
+        self.requirements = tuple(each for name in self._by_name for each in self._required(self.any(name)))
+        self.by_key = {requirement.key: requirement for requirement in self.requirements}
+
+    def classes(self, name: str) -> tuple[str, ...]:
+        """The size classes that a row exists for, standard (blank) first."""
+        return tuple(sorted(self._by_name.get(name, ())))
+
+    def row(self, name: str, size_class: str = "") -> LimitRow | None:
+        return self._by_name.get(name, {}).get(size_class)
+
+    def any(self, name: str) -> LimitRow:
+        """The row itself, whatever its class: what is the same in all of them. Raises KeyError."""
+        return self._by_name[name][self.classes(name)[0]]
+
+    def has(self, name: str) -> bool:
+        return name in self._by_name
+
+    def derived_from(self, name: str) -> list[str]:
+        return [each for each in self._by_name if self.any(each).from_row == name]
+
+    def fits_of(self, name: str) -> list[str]:
+        return [each for each in self._by_name if name in (self.any(each).outer_row, self.any(each).inner_row)]
+
+    def _required(self, row: LimitRow) -> list[Requirement]:
+        line = self.data.line_by_code[row.part]
+        return [
+            Requirement(
+                row=row.row,
+                place=place,
+                area=line.area,
+                line=line.line,
+                at=place if place in line.places else line.places[0],
+                mates=(row.outer_row, row.inner_row) if row.is_fit else None,
+                base=row.from_row,
+                condition=row.condition,
+                required=row.required,
+            )
+            for place in row.places or line.places
+        ]
+
+
+def rows_for(pack: Pack, serial: str) -> Rows:
+    """Packs never change, so what was worked out once for a serial holds."""
+    key = pack.pk, serial
+    with _lock:
+        found = _kept.get(key)
+    if found is None:
+        found = Rows(data_of(pack), rows_of(pack), serial)
+        with _lock:
+            if len(_kept) >= KEPT:
+                _kept.clear()
+            _kept[key] = found
+    return found

@@ -1,0 +1,116 @@
+"""What becomes of a discrepancy: decided with the data it rests on, signed twice where the limit is conceded, carried out."""
+
+from dataclasses import dataclass
+from datetime import datetime
+
+from django.db import transaction
+
+from engines.inspection.errors import DecidedAlready, FieldRefused, NotOffered, SameHand, SignedAlready
+from engines.inspection.facts import Inspection, inspection_of
+from engines.inspection.models import CarriedOut, Discrepancy, Disposition
+from engines.inspection.offers import check_offered
+from engines.inspection.standing import Kind, Requirement
+from engines.parts.services import scrap_item
+from engines.visits.chains import chain_of
+from engines.visits.queries import locked_visit
+from shopfloor.ledger.services import Entry, record
+from shopfloor.people.models import Person
+
+
+@dataclass(frozen=True)
+class Data:
+    """The approved data that a decision cites."""
+
+    document: str
+    revision: str
+    page: str
+
+
+@transaction.atomic
+def decide(
+    *, discrepancy: Discrepancy, kind: Kind, data: Data, words: str, mate: str = "", seen: int = 0, by: Person, at: datetime
+) -> Disposition:
+    """`mate` names the row of the part that is touched, where the discrepancy is a fit; `seen` is how many decisions the
+    person had before their eyes.
+
+    Raises FieldRefused, NotOffered, DecidedAlready.
+    """
+    visit = locked_visit(discrepancy.visit_id)
+    now = inspection_of(visit)
+    found = next(each for each in now.discrepancies if each.pk == discrepancy.pk)
+    if len(found.made) != seen:  # type: ignore[attr-defined]
+        raise DecidedAlready
+    check_offered(kind, found)
+    if not (data.document.strip() and data.revision.strip() and data.page.strip()):
+        raise FieldRefused("A decision cites its data: name the document, its revision, and the page or figure.")
+    if not words.strip():
+        raise FieldRefused("Say in a sentence why this is right, or what is to be done.")
+    touched = _touched(now, found, kind, mate)
+    made = Disposition.objects.create(
+        discrepancy=found,
+        kind=kind,
+        line=touched.line if touched else found.line,
+        at=touched.at if touched else found.at,
+        row=touched.row if touched else "",
+        place=touched.place if touched else "",
+        document=data.document.strip(),
+        document_revision=data.revision.strip(),
+        page=data.page.strip(),
+        words=words.strip()[:600],
+        made_by=by,
+        made_at=at,
+    )
+    _scrap(now, made, by, at)
+    record(Entry(chain=chain_of(visit), kind="disposition.made", of=made), by=by.pk, at=at)
+    return made
+
+
+@transaction.atomic
+def sign_second(*, disposition: Disposition, by: Person, at: datetime) -> Disposition:
+    """The second signature on a concession. Raises SameHand, SignedAlready, NotOffered."""
+    visit = locked_visit(disposition.discrepancy.visit_id)
+    made = Disposition.objects.select_for_update().get(pk=disposition.pk)
+    if made.kind != Kind.CONCESSION:
+        raise NotOffered(made.kind, "only a concession is signed a second time.")
+    if made.made_by_id == by.pk:
+        raise SameHand
+    if made.second_at:
+        raise SignedAlready
+    made.second_by, made.second_at = by, at
+    made.save(update_fields=["second_by", "second_at"])
+    record(Entry(chain=chain_of(visit), kind="disposition.seconded", of=made), by=by.pk, at=at)
+    return made
+
+
+@transaction.atomic
+def carry_out(*, disposition: Disposition, words: str, by: Person, at: datetime) -> CarriedOut:
+    """The rework of a finding is done. Raises NotOffered, SignedAlready, FieldRefused."""
+    visit = locked_visit(disposition.discrepancy.visit_id)
+    if disposition.kind != Kind.REWORK or disposition.row:
+        raise NotOffered("done", "a rework after a reading is done when the part is read again; a new part when it is tagged.")
+    if CarriedOut.objects.filter(disposition=disposition).exists():
+        raise SignedAlready
+    if not words.strip():
+        raise FieldRefused("Say what was done.")
+    done = CarriedOut.objects.create(disposition=disposition, words=words.strip()[:400], done_by=by, done_at=at)
+    record(Entry(chain=chain_of(visit), kind="disposition.carried-out", of=done), by=by.pk, at=at)
+    return done
+
+
+def _touched(now: Inspection, found: Discrepancy, kind: Kind, mate: str) -> Requirement | None:
+    """The requirement whose readings a rework makes history, and whose part it is; None for a finding in words."""
+    requirement = now.rows.by_key.get((found.row, found.place))
+    if requirement is None:
+        return None
+    if requirement.mates and kind not in (Kind.ACCEPT, Kind.CONCESSION):
+        if mate not in requirement.mates:
+            raise FieldRefused("Say which of the two parts it is done to.")
+        return now.rows.by_key[mate, found.place]
+    base = now.rows.by_key.get((requirement.base, found.place)) if requirement.base else None
+    return base or requirement
+
+
+def _scrap(now: Inspection, made: Disposition, by: Person, at: datetime) -> None:
+    tagged = now.tagged.get((made.line, made.at))
+    if made.kind == Kind.SCRAP and tagged and tagged.item and not tagged.item.scrapped_at:
+        scrap_item(item=tagged.item, reason=made.words, by=by, at=at)

@@ -1,0 +1,135 @@
+"""A reading on the engine: the value, what follows from its points, and every fit whose mates are now both read."""
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from datetime import datetime
+
+from django.db import transaction
+
+from engines.inspection.errors import FieldRefused, NoSuchCharacteristic, NothingThere
+from engines.inspection.facts import Inspection, inspection_of
+from engines.inspection.models import Taken
+from engines.inspection.services.raising import discrepancies_from
+from engines.inspection.standing import Requirement
+from engines.visits.chains import chain_of
+from engines.visits.models import Visit
+from engines.visits.queries import locked_visit
+from measurements.gauges.models import Gauge
+from measurements.limits.models import LimitRow
+from measurements.readings import drafts
+from measurements.readings.models import Reading
+from shopfloor.ledger.services import Entry, record
+from shopfloor.people.models import Person
+
+Points = Mapping[tuple[str, str], str]
+
+
+@dataclass(frozen=True)
+class Given:
+    """What was read and how: values by (plane, direction), with their unit, the gauge and the set-up that was confirmed."""
+
+    points: Points
+    unit: str
+    gauge: Gauge | None
+    condition: str
+    size_class: str = ""
+    set_up: str = ""
+    temperature: str = ""
+    sequence: int = 0
+
+
+@transaction.atomic
+def enter_reading(
+    *,
+    visit: Visit,
+    row: str,
+    place: str,
+    given: Given,
+    corrects: Reading | None = None,
+    correction_reason: str = "",
+    taken_at: datetime,
+    by: Person,
+    at: datetime,
+) -> Reading:
+    """Kept with its verdict; whatever is outside limits becomes a discrepancy at once.
+
+    Raises NoSuchCharacteristic, NothingThere, FieldRefused and the ReadingRefused family.
+    """
+    visit = locked_visit(visit.pk)
+    now = inspection_of(visit)
+    requirement, limits = _row(now, row, place, given.size_class)
+    tagged = now.tagged.get((requirement.line, requirement.at))
+    if tagged is None or tagged.item is None:
+        raise NothingThere(now.rows.data.line_by_code[requirement.line].name, requirement.at)
+    read = drafts.reading(
+        row=limits,
+        points=given.points,
+        unit=given.unit,
+        gauge=given.gauge,
+        condition=given.condition,
+        set_up=given.set_up,
+        temperature=given.temperature,
+        corrects=corrects,
+        correction_reason=correction_reason,
+        taken_at=taken_at,
+        sequence=given.sequence,
+        by=by,
+        at=at,
+    )
+    derived = [drafts.derived(row=each, source=read, by=by, at=at) for each in _derived_rows(now, requirement, given.size_class)]
+    fitted = list(_fits(now, requirement, read, by, at))
+    made = [(read, requirement.line, tagged.item), *((each, requirement.line, tagged.item) for each in derived)]
+    made += [(each, now.rows.by_key[each.row.row, place].line, None) for each in fitted]
+    entries = drafts.write(*(each for each, _, _ in made))
+    taken = [
+        Taken(reading=each, visit=visit, item=item, line=line, row=each.row.row, place=place, taken_at=taken_at)
+        for each, line, item in made
+    ]
+    Taken.objects.bulk_create(taken)
+    chain = chain_of(visit)
+    entries += [Entry(chain=chain, kind="engine.read", of=each) for each in taken]
+    entries += discrepancies_from(now, taken, by, at)
+    record(*entries, by=by.pk, at=at)
+    return read
+
+
+def _row(now: Inspection, row: str, place: str, size_class: str) -> tuple[Requirement, LimitRow]:
+    requirement = now.rows.by_key.get((row, place))
+    if requirement is None:
+        raise NoSuchCharacteristic(row, place)
+    limits = now.rows.row(row, size_class)
+    if limits is None:
+        raise FieldRefused(f"{row} has no limits for the size class “{size_class}”: {', '.join(now.rows.classes(row))}.")
+    if not limits.is_read:
+        raise FieldRefused(f"{row} is computed from other readings, never typed. Read those it is made of.")
+    return requirement, limits
+
+
+def _derived_rows(now: Inspection, requirement: Requirement, size_class: str) -> Iterator[LimitRow]:
+    for name in now.rows.derived_from(requirement.row):
+        if (name, requirement.place) in now.rows.by_key:
+            yield now.rows.row(name, size_class) or now.rows.any(name)
+
+
+def _fits(now: Inspection, requirement: Requirement, read: Reading, by: Person, at: datetime) -> Iterator[Reading]:
+    """The fits of this surface whose other mate has a valid reading."""
+    for name in now.rows.fits_of(requirement.row):
+        if (name, requirement.place) not in now.rows.by_key:
+            continue
+        fit = now.rows.any(name)
+        mate_row = fit.inner_row if fit.outer_row == requirement.row else fit.outer_row
+        standing = now.of(now.rows.by_key[mate_row, requirement.place])
+        mate = now.reading_of(standing)
+        if mate is not None:
+            outer, inner = (read, mate) if fit.outer_row == requirement.row else (mate, read)
+            yield drafts.fitted(row=fit, outer=outer, inner=inner, not_permitted=_not_permitted(now, fit, outer, inner), by=by, at=at)
+
+
+def _not_permitted(now: Inspection, fit: LimitRow, outer: Reading, inner: Reading) -> str:
+    """A sentence where the pairing table does not let these two surfaces run together; two standard ones always may."""
+    classes = outer.row.size_class, inner.row.size_class
+    permitted = {(each.outer_class, each.inner_class) for each in now.rows.data.pairings if each.fit == fit.row}
+    if classes == ("", "") or classes in permitted:
+        return ""
+    words = " with ".join(each or "standard" for each in classes)
+    return f"the data do not permit this pairing: {words}"

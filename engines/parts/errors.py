@@ -1,0 +1,2 @@
+class PartRefused(Exception):
+    status = 409

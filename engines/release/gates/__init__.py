@@ -1,0 +1,18 @@
+"""One file for each gate, and which gates stand at the end of which stage."""
+
+from engines.release.blockers import Gate
+from engines.release.gates.data import changes_settled
+from engines.release.gates.decided import discrepancies_decided, readings_decided
+from engines.release.gates.done import decisions_carried_out, everything_good
+from engines.release.gates.parts import every_part_accounted_for, every_part_tagged
+from engines.release.gates.signed import operations_complete
+
+ALWAYS: tuple[Gate, ...] = (operations_complete, changes_settled)
+GATES: dict[str, tuple[Gate, ...]] = {
+    "receiving": ALWAYS,
+    "teardown": (*ALWAYS, every_part_tagged),
+    "cleaning": ALWAYS,
+    "inspection": (*ALWAYS, every_part_tagged, readings_decided, discrepancies_decided),
+    "repair": (*ALWAYS, every_part_tagged, everything_good, discrepancies_decided, decisions_carried_out, every_part_accounted_for),
+    "assembly": (*ALWAYS, everything_good, discrepancies_decided, decisions_carried_out, every_part_accounted_for),
+}

@@ -1,0 +1,26 @@
+"""The fits of named rows, computed from what was read on both mates; nothing is typed here."""
+
+from engines.inspection.standing import Standing, State
+from engines.steps.kinds.figures import drawn, plain
+from engines.steps.work import Content, Step, Work
+
+
+class FitCheck(Step):
+    name = "fit-check"
+    words = "fit check"
+
+    def missing(self, work: Work) -> list[str]:
+        return [
+            f"{each.requirement.row} at {each.requirement.place}: both mates must be read first."
+            for each in self._standings(work)
+            if each.state == State.MISSING
+        ]
+
+    def shown(self, work: Work) -> Content:
+        return {"fits": [plain(work, each) for each in self._standings(work)]}
+
+    def lines(self, work: Work) -> Content:
+        return {"lines": [drawn(work, each) for each in self._standings(work)]}
+
+    def _standings(self, work: Work) -> list[Standing]:
+        return [work.now.of(each) for each in work.now.rows.requirements if each.row in work.operation.names]

@@ -1,0 +1,54 @@
+"""A part is tried with a gauge that has no scale: it goes, or it does not."""
+
+from collections.abc import Mapping
+from datetime import datetime
+from typing import Any
+
+from django import forms
+
+from engines.inspection.services import raise_discrepancy
+from engines.steps.spots import SpotField, as_value, open_spots
+from engines.steps.work import Content, Step, Work
+from shopfloor.people.models import Person
+
+RESULTS = (("go", "go: as the criterion asks"), ("no-go", "no-go"))
+
+
+class TryForm(forms.Form):
+    result = forms.ChoiceField(label="Result", choices=RESULTS, widget=forms.RadioSelect)
+    gauge = forms.CharField(label="Gauge or plate used", max_length=80, help_text="The number marked on it.")
+    words = forms.CharField(label="What happened", max_length=400, required=False, help_text="Where it did not go.")
+
+    def __init__(self, *args: Any, work: Work, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        if work.operation.names:
+            self.fields = {"spot": SpotField(work, open_spots(work) or work.spots), **self.fields}
+
+
+class GoNoGo(Step):
+    name = "go-no-go"
+    words = "go / no-go"
+
+    def form(self, work: Work, data: Mapping[str, Any] | None = None, files: Any = None) -> TryForm:
+        return TryForm(data, work=work)
+
+    def keep(self, work: Work, given: Mapping[str, Any], *, by: Person, at: datetime) -> Content:
+        spot = given.get("spot")
+        position = work.words(spot) if spot else ""
+        if given["result"] == "no-go":
+            line, place = spot or ("", "")
+            words = f"{position or work.operation.title}: no-go with {given['gauge']}. {given['words']}".strip()
+            area, code = work.operation.area, work.operation.code
+            raise_discrepancy(visit=work.visit, area=area, line=line, place=place, words=words, operation=code, by=by, at=at)
+        return {
+            "spot": as_value(spot) if spot else "",
+            "position": position,
+            "result": given["result"],
+            "gauge": given["gauge"],
+            "words": given["words"],
+        }
+
+    def missing(self, work: Work) -> list[str]:
+        if not work.operation.names:
+            return [] if work.entries else ["It was not tried yet."]
+        return [f"{work.words(spot)} was not tried." for spot in open_spots(work)]

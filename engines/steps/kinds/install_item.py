@@ -1,0 +1,67 @@
+"""A part goes to its position: the one that was tagged there, or a new one with its evidence."""
+
+from collections.abc import Mapping
+from datetime import datetime
+from typing import Any
+
+from django import forms
+
+from engines.parts.models import Item
+from engines.parts.queries import fitted_now
+from engines.parts.services import add_item, book_evidence, fit_item
+from engines.steps.spots import SpotField
+from engines.steps.work import Content, Spot, Step, StepRefused, Work
+from shopfloor.people.models import Person
+
+
+class InstallForm(forms.Form):
+    new_identity = forms.CharField(
+        label="Serial or lot of a new part", max_length=60, required=False, help_text="Blank: the part that was tagged at this position."
+    )
+    evidence = forms.CharField(
+        label="Its evidence of eligibility", max_length=80, required=False, help_text="The number of its certificate; needed for a new part."
+    )
+
+    def __init__(self, *args: Any, work: Work, spots: list[Spot], **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        self.fields = {"spot": SpotField(work, spots), **self.fields}
+
+
+class InstallItem(Step):
+    name = "install-item"
+    words = "install item"
+    caution = "Before it is fitted: clean, dry, the right part number, nothing left inside."
+
+    def form(self, work: Work, data: Mapping[str, Any] | None = None, files: Any = None) -> InstallForm | None:
+        left = self._open(work)
+        return InstallForm(data, work=work, spots=left) if left else None
+
+    def keep(self, work: Work, given: Mapping[str, Any], *, by: Person, at: datetime) -> Content:
+        spot = given["spot"]
+        item = self._item(work, spot, given["new_identity"].strip(), given["evidence"].strip(), by, at)
+        line, place = spot
+        fit_item(item=item, root=work.visit.engine.item, line=line, place=place, fitted_at=at, by=by, at=at)
+        return {"position": work.words(spot), "item": str(item), "number": item.part_number, "evidence": given["evidence"]}
+
+    def missing(self, work: Work) -> list[str]:
+        return [f"{work.words(spot)} is not fitted." for spot in self._open(work)]
+
+    def _open(self, work: Work) -> list[Spot]:
+        fitted = fitted_now(work.visit.engine.item)
+        return [spot for spot in work.spots if spot not in fitted]
+
+    def _item(self, work: Work, spot: Spot, identity: str, evidence: str, by: Person, at: datetime) -> Item:
+        line, tagged = work.line(spot), work.now.tagged.get(spot)
+        if not identity:
+            if line.renew or tagged is None or tagged.item is None:
+                raise StepRefused(f"{line.name} is fitted new: type its serial or lot and the number of its evidence.")
+            return tagged.item
+        if tagged is not None:
+            raise StepRefused(f"Another {line.name} is tagged there. Enter the replacement on the discrepancy that it answers.")
+        if not evidence:
+            raise StepRefused("A new part needs its evidence of eligibility: type the number of its certificate.")
+        item = add_item(
+            part_number=line.part_number, name=line.name, serial="", mark=identity, tracking="mark", origin="booked in", by=by, at=at
+        )
+        book_evidence(item=item, kind="certificate", number=evidence, issued_by="", issued_on=None, by=by, at=at)
+        return item

@@ -1,0 +1,135 @@
+"""Values read on named rows, at every place, with the gauge that read them; the verdict comes at once."""
+
+from collections.abc import Mapping
+from datetime import datetime, timedelta
+from typing import Any
+
+from django import forms
+from django.utils import timezone
+
+from engines.inspection.services import enter_reading
+from engines.inspection.services.reading import Given
+from engines.inspection.standing import Standing, State
+from engines.steps.kinds.figures import drawn, plain
+from engines.steps.work import Content, Step, Work
+from measurements.gauges.models import Gauge
+from measurements.limits.models import Condition, LimitRow
+from measurements.readings.models import Reading
+from measurements.readings.points import points_of
+from shopfloor.people.models import Person
+
+EARLIEST = timedelta(days=7)
+
+
+class ReadingForm(forms.Form):
+    """One field for each point of the plan."""
+
+    size_class = forms.ChoiceField(label="Size class", required=False)
+    gauge = forms.ModelChoiceField(Gauge.objects.none(), label="Gauge", required=False, empty_label="choose the gauge")
+    set_up = forms.BooleanField(label="Set up as the data ask", required=True)
+    temperature = forms.CharField(
+        label="Temperature of the part, °C", max_length=12, required=False, help_text="Blank when it lay long enough beside the gauge."
+    )
+    taken_at = forms.DateTimeField(widget=forms.HiddenInput, required=False)
+    sequence = forms.IntegerField(widget=forms.HiddenInput, required=False, min_value=0)
+    corrects = forms.UUIDField(widget=forms.HiddenInput, required=False)
+    correction_reason = forms.CharField(label="What was wrong with the earlier reading", max_length=200)
+
+    def __init__(self, *args: Any, row: LimitRow, classes: tuple[str, ...], corrects: Reading | None, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        self.row = row
+        points = {f"point_{index}": _point(row, point) for index, point in enumerate(points_of(row))}
+        self.fields = {**points, **self.fields}
+        gauge: Any = self.fields["gauge"]
+        gauge.queryset = Gauge.objects.filter(retired_at__isnull=True).order_by("number")
+        size: Any = self.fields["size_class"]
+        size.choices = [(each, each or "standard") for each in classes]
+        if len(classes) < 2:
+            del self.fields["size_class"]
+        if row.set_up:
+            self.fields["set_up"].label = f"Set up: {row.set_up}"
+        else:
+            del self.fields["set_up"]
+        if corrects is None:
+            del self.fields["correction_reason"]
+
+    @property
+    def points(self) -> dict[tuple[str, str], str]:
+        given = self.cleaned_data
+        return {point: given[f"point_{index}"].strip() for index, point in enumerate(points_of(self.row))}
+
+
+def _point(row: LimitRow, point: tuple[str, str]) -> forms.CharField:
+    where = " ".join(filter(None, (point[0], f"{point[1]}°" if point[1].isdigit() else point[1])))
+    widget = forms.TextInput(attrs={"inputmode": "decimal", "autocomplete": "off"})
+    return forms.CharField(label=where or "Value", max_length=40, widget=widget, help_text=f"In {row.unit}, or with its unit.")
+
+
+class ReadingStep(Step):
+    name = "reading"
+    words = "reading"
+    caution = "Clean the part and the gauge, and let both come to the same temperature."
+
+    def form(self, work: Work, data: Mapping[str, Any] | None = None, files: Any = None) -> ReadingForm | None:
+        return None
+
+    def form_at(self, work: Work, row: str, place: str, corrects: Reading | None, data: Any = None) -> ReadingForm:
+        now = timezone.now()
+        limits = work.now.rows.any(row)
+        initial = {"taken_at": now, "sequence": int(now.timestamp() * 1000), "corrects": corrects.pk if corrects else None}
+        return ReadingForm(data, row=limits, classes=work.now.rows.classes(row), corrects=corrects, initial=initial)
+
+    def take(
+        self, work: Work, row: str, place: str, form: ReadingForm, corrects: Reading | None, *, by: Person, at: datetime
+    ) -> Reading:
+        given = form.cleaned_data
+        reworked = work.now.of(work.now.rows.by_key[row, place]).state == State.PENDING
+        condition = Condition.AFTER_REWORK if reworked else work.now.rows.any(row).condition
+        return enter_reading(
+            visit=work.visit,
+            row=row,
+            place=place,
+            given=Given(
+                points=form.points,
+                unit=work.now.rows.any(row).unit,
+                gauge=given["gauge"],
+                condition=condition,
+                size_class=given.get("size_class", ""),
+                set_up=form.row.set_up if given.get("set_up") else "",
+                temperature=given["temperature"],
+                sequence=given["sequence"] or 0,
+            ),
+            corrects=corrects,
+            correction_reason=given.get("correction_reason", ""),
+            taken_at=_taken_at(given["taken_at"], at),
+            by=by,
+            at=at,
+        )
+
+    def missing(self, work: Work) -> list[str]:
+        return [
+            f"{drawn(work, each).part}: {work.now.rows.any(each.requirement.row).characteristic} at {each.requirement.place} is not read."
+            for each in self._standings(work)
+            if each.state == State.MISSING and self._is_there(work, each)
+        ]
+
+    def shown(self, work: Work) -> Content:
+        return {"readings": [plain(work, each) for each in self._standings(work, computed=True)]}
+
+    def lines(self, work: Work) -> Content:
+        return {"lines": [drawn(work, each) for each in self._standings(work, computed=True)]}
+
+    def _standings(self, work: Work, *, computed: bool = False) -> list[Standing]:
+        """Of the rows named, with `computed` also of what is made of their points."""
+        names = set(work.operation.names)
+        every = work.now.rows.requirements
+        return [work.now.of(each) for each in every if each.row in names or (computed and each.base in names)]
+
+    def _is_there(self, work: Work, standing: Standing) -> bool:
+        tagged = work.now.tagged.get((standing.requirement.line, standing.requirement.at))
+        return tagged is None or tagged.item_id is not None
+
+
+def _taken_at(given: datetime | None, at: datetime) -> datetime:
+    """The tablet's clock where it is believable, else ours."""
+    return given if given and at - EARLIEST < given <= at else at

@@ -1,0 +1,83 @@
+"""Each part taken off gets an identity, the position it came from, its condition as found, and a tray of this engine."""
+
+from collections.abc import Mapping
+from datetime import datetime
+from typing import Any
+
+from django import forms
+
+from engines.inspection.services import raise_discrepancy
+from engines.steps.spots import SpotField
+from engines.steps.work import Content, Spot, Step, Work
+from engines.visits.services import Identity, tag_part
+from shopfloor.people.models import Person
+
+
+class TagForm(forms.Form):
+    serial = forms.CharField(label="Serial on the part", max_length=60, required=False)
+    mark = forms.CharField(
+        label="Mark that you put on it", max_length=60, required=False, help_text="For a part without a serial, such as 3-P for piston 3."
+    )
+    tray = forms.CharField(label="Tray", max_length=40, required=False, help_text="The tag on the tray that it lies in.")
+    as_found = forms.CharField(label="As found", max_length=400, help_text="Its condition, before anything is cleaned.")
+    absent = forms.BooleanField(label="It was not there", required=False)
+
+    def __init__(self, *args: Any, work: Work, spots: list[Spot], **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        self.fields = {"spot": SpotField(work, spots), **self.fields}
+
+
+class StripAndTag(Step):
+    name = "strip-and-tag"
+    words = "strip and tag"
+    caution = "Springs, pins and heavy parts come loose. Support what you release, and keep parts of two engines apart."
+
+    def form(self, work: Work, data: Mapping[str, Any] | None = None, files: Any = None) -> TagForm | None:
+        left = self._untagged(work)
+        return TagForm(data, work=work, spots=left) if left else None
+
+    def keep(self, work: Work, given: Mapping[str, Any], *, by: Person, at: datetime) -> None:
+        line, place = given["spot"]
+        absent = given["absent"]
+        tag_part(
+            visit=work.visit,
+            line=line,
+            place=place,
+            identity=None if absent else Identity(serial=given["serial"], mark=given["mark"]),
+            tray="" if absent else given["tray"],
+            as_found=given["as_found"],
+            by=by,
+            at=at,
+        )
+        if absent:
+            self._raise(work, given["spot"], given["as_found"], by, at)
+
+    def missing(self, work: Work) -> list[str]:
+        return [f"{work.words(spot)} is not tagged." for spot in self._untagged(work)]
+
+    def shown(self, work: Work) -> Content:
+        return {"tags": [_plain(work, spot) for spot in work.spots if spot in work.now.tagged]}
+
+    def lines(self, work: Work) -> Content:
+        return {"tags": [(work.words(spot), work.now.tagged.get(spot)) for spot in work.spots]}
+
+    def _untagged(self, work: Work) -> list[Spot]:
+        return [spot for spot in work.spots if spot not in work.now.tagged]
+
+    def _raise(self, work: Work, spot: Spot, as_found: str, by: Person, at: datetime) -> None:
+        line, place = spot
+        words = f"{work.words(spot)} was not there: {as_found}"
+        area, code = work.operation.area, work.operation.code
+        raise_discrepancy(visit=work.visit, area=area, line=line, place=place, words=words, operation=code, by=by, at=at)
+
+
+def _plain(work: Work, spot: Spot) -> Content:
+    tagged = work.now.tagged[spot]
+    item = tagged.item
+    return {
+        "position": work.words(spot),
+        "serial": item.serial if item else "",
+        "mark": item.mark if item else "",
+        "tray": tagged.tray.tag if tagged.tray else "",
+        "as_found": tagged.as_found,
+    }

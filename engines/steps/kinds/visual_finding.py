@@ -1,0 +1,96 @@
+"""A part is looked at against the criterion of the data: accepted, or not, with the place on a picture and a photo."""
+
+from collections.abc import Mapping
+from datetime import datetime
+from typing import Any
+
+from django import forms
+
+from engines.inspection.services import raise_discrepancy
+from engines.steps.spots import SpotField, as_value, entered_at, open_spots
+from engines.steps.work import Content, Step, StepRefused, Work
+from shopfloor.documents.photos import PhotoRefused, store_photo
+from shopfloor.people.models import Person
+
+VERDICTS = (("accepted", "accepted: meets the criterion"), ("not accepted", "not accepted"))
+
+
+class FindingForm(forms.Form):
+    verdict = forms.ChoiceField(label="Against the criterion", choices=VERDICTS, widget=forms.RadioSelect)
+    words = forms.CharField(
+        label="What you saw", max_length=400, required=False, help_text="Needed where it is not accepted: what, where, how large."
+    )
+    photo = forms.FileField(
+        label="Photo", required=False, widget=forms.FileInput(attrs={"accept": "image/jpeg,image/png,image/webp", "capture": "environment"})
+    )
+    across = forms.IntegerField(label="Place on the photo, % from the left", min_value=0, max_value=100, required=False)
+    down = forms.IntegerField(label="Place on the photo, % from the top", min_value=0, max_value=100, required=False)
+
+    def __init__(self, *args: Any, work: Work, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        if work.operation.names:
+            left = open_spots(work) or work.spots
+            self.fields = {"spot": SpotField(work, [*left, *(spot for spot in work.spots if spot not in left)]), **self.fields}
+
+    def clean(self) -> dict[str, Any]:
+        given = super().clean() or {}
+        if given.get("verdict") == "not accepted" and not given.get("words"):
+            self.add_error("words", "Say what you saw, so that whoever decides can see it before them.")
+        if (given.get("across") is None) != (given.get("down") is None):
+            self.add_error("across", "A place needs both figures, from the left and from the top.")
+        return given
+
+
+class VisualFinding(Step):
+    name = "visual-finding"
+    words = "visual finding"
+
+    def form(self, work: Work, data: Mapping[str, Any] | None = None, files: Any = None) -> FindingForm:
+        return FindingForm(data, files, work=work)
+
+    def keep(self, work: Work, given: Mapping[str, Any], *, by: Person, at: datetime) -> Content:
+        spot = given.get("spot")
+        content = {
+            "spot": as_value(spot) if spot else "",
+            "position": work.words(spot) if spot else "",
+            "verdict": given["verdict"],
+            "words": given["words"],
+            "photo": _photo(given.get("photo"), at),
+            "across": _text(given["across"]),
+            "down": _text(given["down"]),
+        }
+        if given["verdict"] == "not accepted":
+            line, place = spot or ("", "")
+            where = f"{content['position']}: " if spot else ""
+            raise_discrepancy(
+                visit=work.visit,
+                area=work.operation.area,
+                line=line,
+                place=place,
+                words=f"{where}{given['words']} (criterion: {work.operation.criterion})",
+                operation=work.operation.code,
+                by=by,
+                at=at,
+            )
+        return content
+
+    def missing(self, work: Work) -> list[str]:
+        if not work.operation.names:
+            return [] if work.entries else ["Nothing is entered yet: say what you saw against the criterion."]
+        return [f"{work.words(spot)} was not looked at." for spot in open_spots(work)]
+
+    def lines(self, work: Work) -> Content:
+        return {"entries": work.entries, "left": [work.words(spot) for spot in open_spots(work)], "seen": len(entered_at(work))}
+
+
+def _photo(file: Any, at: datetime) -> str:
+    if not file:
+        return ""
+    try:
+        return store_photo(file.read(), name=file.name, at=at).sha256
+    except PhotoRefused as refused:
+        raise StepRefused(str(refused)) from None
+
+
+def _text(number: int | None) -> str:
+    return "" if number is None else str(number)

@@ -1,0 +1,105 @@
+"""Operations of a visit, entries and signatures. Entries, signatures and reopenings never change."""
+
+import json
+from typing import Any
+
+from django.db import models
+from django.db.models import F, Q
+from uuid_utils.compat import uuid7
+
+from engines.visits.models import VisitArea
+from shopfloor.people.models import Person
+
+
+class Act(models.TextChoices):
+    DONE = "done"
+    ACCEPTED = "accepted"
+
+
+class Operation(models.Model):
+    """An operation as the data describe it (`code` in the pinned pack), and how far it has come in this `round`."""
+
+    id = models.UUIDField(primary_key=True, default=uuid7, editable=False)
+    area = models.ForeignKey(VisitArea, on_delete=models.PROTECT, related_name="operations")
+    code = models.CharField(max_length=60)
+    order = models.PositiveIntegerField()
+    stage = models.CharField(max_length=20)
+    kind = models.CharField(max_length=40)
+    title = models.CharField(max_length=200)
+    hold_point = models.BooleanField(default=False)
+    round = models.PositiveSmallIntegerField(default=1)
+    signed_by = models.ForeignKey(Person, null=True, on_delete=models.PROTECT, related_name="+")
+    signed_at = models.DateTimeField(null=True)
+    accepted_by = models.ForeignKey(Person, null=True, on_delete=models.PROTECT, related_name="+")
+    accepted_at = models.DateTimeField(null=True)
+
+    class Meta:
+        ordering = ["order"]
+        indexes = [models.Index(fields=["hold_point", "accepted_at", "signed_at"], name="operations_to_accept")]
+        constraints = [
+            models.UniqueConstraint(fields=["area", "code"], name="an_operation_once_in_an_area"),
+            models.CheckConstraint(
+                condition=Q(accepted_by__isnull=True) | (Q(signed_by__isnull=False) & ~Q(accepted_by=F("signed_by"))),
+                name="a_hold_point_takes_two_persons",
+            ),
+        ]
+
+    def __str__(self) -> str:
+        return self.title
+
+    @property
+    def is_complete(self) -> bool:
+        return self.signed_at is not None and (not self.hold_point or self.accepted_at is not None)
+
+    @property
+    def standing(self) -> str:
+        if self.is_complete:
+            return "complete"
+        if self.signed_at:
+            return "waits for acceptance"
+        return "open" if self.round == 1 else "open again"
+
+
+class Entry(models.Model):
+    """What was entered: `text` is canonical JSON."""
+
+    id = models.UUIDField(primary_key=True, default=uuid7, editable=False)
+    operation = models.ForeignKey(Operation, on_delete=models.PROTECT, related_name="entries")
+    round = models.PositiveSmallIntegerField()
+    text = models.TextField()
+    entered_by = models.ForeignKey(Person, on_delete=models.PROTECT, related_name="+")
+    entered_at = models.DateTimeField()
+
+    class Meta:
+        ordering = ["entered_at", "id"]
+
+    @property
+    def content(self) -> dict[str, Any]:
+        found: dict[str, Any] = json.loads(self.text)
+        return found
+
+
+class Signature(models.Model):
+    """`shown` is what the signer saw, as canonical text; `shown_sha256` its hash."""
+
+    id = models.UUIDField(primary_key=True, default=uuid7, editable=False)
+    operation = models.ForeignKey(Operation, on_delete=models.PROTECT, related_name="signatures")
+    round = models.PositiveSmallIntegerField()
+    act = models.CharField(max_length=10, choices=Act.choices)
+    shown = models.TextField()
+    shown_sha256 = models.CharField(max_length=64)
+    signed_by = models.ForeignKey(Person, on_delete=models.PROTECT, related_name="+")
+    signed_at = models.DateTimeField()
+
+    class Meta:
+        ordering = ["signed_at", "id"]
+        constraints = [models.UniqueConstraint(fields=["operation", "round", "act"], name="signed_once_in_a_round")]
+
+
+class Reopening(models.Model):
+    id = models.UUIDField(primary_key=True, default=uuid7, editable=False)
+    operation = models.ForeignKey(Operation, on_delete=models.PROTECT, related_name="reopenings")
+    round = models.PositiveSmallIntegerField()
+    reason = models.CharField(max_length=400)
+    reopened_by = models.ForeignKey(Person, on_delete=models.PROTECT, related_name="+")
+    reopened_at = models.DateTimeField()

@@ -1,0 +1,43 @@
+"""What pages and gates ask of the traveler."""
+
+from uuid import UUID
+
+from django.db.models import QuerySet
+
+from engines.traveler.models import Entry, Operation, Reopening, Signature
+from engines.visits.models import Visit
+
+
+def operations() -> QuerySet[Operation]:
+    joined = ("area__visit__engine__item", "area__visit__engine__model", "area__visit__customer", "area__visit__pack__model")
+    return Operation.objects.select_related(*joined, "area__visit__received_by", "signed_by", "accepted_by").order_by("order")
+
+
+def operations_of(visit: Visit) -> QuerySet[Operation]:
+    """Of the whole visit, in the order of the route."""
+    joined = ("area__visit", "signed_by", "accepted_by")
+    return Operation.objects.filter(area__visit=visit).select_related(*joined).order_by("order")
+
+
+def locked_operation(pk: UUID) -> Operation:
+    Operation.objects.select_for_update().get(pk=pk)
+    return operations().get(pk=pk)
+
+
+def entries_of(operation: Operation) -> QuerySet[Entry]:
+    """What was entered in this round."""
+    return Entry.objects.filter(operation=operation, round=operation.round).select_related("entered_by")
+
+
+def signatures_of(operation: Operation) -> QuerySet[Signature]:
+    return Signature.objects.filter(operation=operation).select_related("signed_by")
+
+
+def reopenings_of(operation: Operation) -> QuerySet[Reopening]:
+    return Reopening.objects.filter(operation=operation).select_related("reopened_by").order_by("reopened_at")
+
+
+def waiting_for_acceptance() -> QuerySet[Operation]:
+    """Hold points that are signed and not accepted yet, the oldest first."""
+    open_ones = operations().filter(hold_point=True, signed_at__isnull=False, accepted_at__isnull=True)
+    return open_ones.filter(area__visit__closed_at__isnull=True).order_by("signed_at", "id")

@@ -1,0 +1,70 @@
+"""Something is entered at an operation, through its step."""
+
+from collections.abc import Mapping
+from datetime import datetime
+from typing import Any
+
+from django.db import transaction
+
+from engines.inspection.standing import State
+from engines.steps.kinds.reading import ReadingForm, ReadingStep
+from engines.steps.registry import step_of
+from engines.traveler.errors import NotYet, SignedAlready
+from engines.traveler.models import Entry, Operation
+from engines.traveler.queries import locked_operation
+from engines.traveler.services.reopening import reopen_with_dependents
+from engines.traveler.work import waits_for, work_on
+from engines.visits.chains import chain_of
+from engines.visits.queries import locked_visit
+from measurements.readings.models import Reading
+from shopfloor.ledger import services as ledger
+from shopfloor.ledger.canonical import canonical
+from shopfloor.people.models import Person
+
+
+@transaction.atomic
+def enter(*, operation: Operation, given: Mapping[str, Any], by: Person, at: datetime) -> Entry | None:
+    """Raises NotYet, SignedAlready, and what the step and the rooms below refuse."""
+    visit = locked_visit(operation.area.visit_id)
+    operation = locked_operation(operation.pk)
+    _check_open(operation)
+    content = step_of(operation.kind).keep(work_on(visit, operation), given, by=by, at=at)
+    if content is None:
+        return None
+    text = canonical(content).decode()
+    entry = Entry.objects.create(operation=operation, round=operation.round, text=text, entered_by=by, entered_at=at)
+    ledger.record(ledger.Entry(chain=chain_of(visit), kind="entry.made", of=entry), by=by.pk, at=at)
+    return entry
+
+
+@transaction.atomic
+def measure(
+    *, operation: Operation, row: str, place: str, form: ReadingForm, corrects: Reading | None, by: Person, at: datetime
+) -> Reading:
+    """A reading at an operation of that kind. A correction of a signed one opens it again, and what depends on it.
+
+    Raises NotYet, SignedAlready, and what the readings refuse.
+    """
+    visit = locked_visit(operation.area.visit_id)
+    operation = locked_operation(operation.pk)
+    work = work_on(visit, operation)
+    step = step_of(operation.kind)
+    if not isinstance(step, ReadingStep) or row not in work.operation.names:
+        raise NotYet(["nothing of that name is read at this operation."])
+    requirement = work.now.rows.by_key.get((row, place))
+    again = requirement is not None and work.now.of(requirement).state == State.PENDING
+    if operation.signed_at and not again and corrects is None:
+        raise SignedAlready(operation.title)
+    if not operation.signed_at:
+        _check_open(operation)
+    reading = step.take(work, row, place, form, corrects, by=by, at=at)
+    if operation.signed_at and corrects is not None:
+        reopen_with_dependents(operation, f"a reading of {row} at {place} was corrected", by=by, at=at)
+    return reading
+
+
+def _check_open(operation: Operation) -> None:
+    if operation.signed_at:
+        raise SignedAlready(operation.title)
+    if reasons := waits_for(operation.area.visit, operation):
+        raise NotYet(reasons)

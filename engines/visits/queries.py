@@ -1,0 +1,87 @@
+"""What pages and the rooms above ask of visits."""
+
+from uuid import UUID
+
+from django.db.models import Prefetch, QuerySet
+
+from engines.catalogue.data import Line
+from engines.catalogue.queries import data_of
+from engines.visits.errors import Closed
+from engines.visits.models import ImpactLine, Photo, Received, Tagged, Visit, VisitArea
+from shopfloor.people.models import Person
+from shopfloor.people.queries import of_customers_seen_by
+
+
+def visible_visits(person: Person) -> QuerySet[Visit]:
+    """Open ones first, the earliest promise first: a customer's own, the shop's all."""
+    return _joined().filter(of_customers_seen_by(person)).order_by("closed_at", "promised_on", "number")
+
+
+def with_areas(visits: QuerySet[Visit]) -> QuerySet[Visit]:
+    return visits.prefetch_related(Prefetch("areas", queryset=VisitArea.objects.order_by("order")))
+
+
+def area_of(visit: Visit, code: str) -> VisitArea:
+    """Raises VisitArea.DoesNotExist."""
+    return VisitArea.objects.get(visit=visit, code=code)
+
+
+def locked_visit(pk: UUID) -> Visit:
+    """For a write on this visit: nobody else writes there until it ends. Raises Closed."""
+    Visit.objects.select_for_update().get(pk=pk)
+    visit = _joined().get(pk=pk)
+    if visit.closed_at:
+        raise Closed(visit.number)
+    return visit
+
+
+def locked_area(pk: UUID) -> VisitArea:
+    """The same for an area; its visit is locked with it, always first. Raises Closed."""
+    locked_visit(VisitArea.objects.values_list("visit_id", flat=True).get(pk=pk))
+    return VisitArea.objects.select_related("visit__engine__item", "visit__pack__model").select_for_update(of=("self",)).get(pk=pk)
+
+
+def received(visit: Visit) -> QuerySet[Received]:
+    return Received.objects.filter(visit=visit).order_by("what", "id")
+
+
+def photos(visit: Visit) -> QuerySet[Photo]:
+    return Photo.objects.filter(visit=visit).select_related("file", "taken_by").order_by("-taken_at", "-id")
+
+
+def impact(visit: Visit) -> QuerySet[ImpactLine]:
+    return ImpactLine.objects.filter(visit=visit).select_related("pack", "settled_by").order_by("listed_at", "id")
+
+
+def tagged_now(visit: Visit, line: str, place: str) -> Tagged | None:
+    return _standing(visit).filter(line=line, place=place).first()
+
+
+def tagged_by_spot(visit: Visit) -> dict[tuple[str, str], Tagged]:
+    """The part that is at each (line, place) now: one query."""
+    return {(tagged.line, tagged.place): tagged for tagged in _standing(visit)}
+
+
+def tags(visit: Visit) -> QuerySet[Tagged]:
+    """Every tag ever hung, replaced ones too."""
+    return Tagged.objects.filter(visit=visit).select_related("item", "tray", "tagged_by", "followed_by").order_by("tagged_at", "id")
+
+
+def lines_to_tag(visit: Visit) -> list[Line]:
+    """The lines whose parts get an identity: all but what is always renewed or never told apart."""
+    return [line for line in data_of(visit.pack).lines if not line.renew and line.tracking != "none"]
+
+
+def _standing(visit: Visit) -> QuerySet[Tagged]:
+    standing = Tagged.objects.filter(visit=visit, followed_by__isnull=True)
+    return standing.select_related("item", "tray", "tagged_by").order_by("-tagged_at", "-id")
+
+
+def _joined() -> QuerySet[Visit]:
+    return Visit.objects.select_related("engine__item", "engine__model", "customer", "pack__model", "received_by")
+
+
+def areas() -> QuerySet[VisitArea]:
+    """Areas with all that their pages say of the engine."""
+    joined = ("visit__engine__item", "visit__engine__model", "visit__customer", "visit__pack__model", "visit__received_by")
+    return VisitArea.objects.select_related(*joined)

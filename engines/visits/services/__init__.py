@@ -1,0 +1,19 @@
+"""Acts on a visit. Everything about an engine goes on its own chain of the ledger."""
+
+from engines.visits.services.impact import list_impact, settle_impact
+from engines.visits.services.moving import move_area, move_to_bench
+from engines.visits.services.receiving import receive_engine
+from engines.visits.services.showing import add_photo
+from engines.visits.services.tagging import Identity, tag_part, tag_replacement
+
+__all__ = [
+    "Identity",
+    "add_photo",
+    "list_impact",
+    "move_area",
+    "move_to_bench",
+    "receive_engine",
+    "settle_impact",
+    "tag_part",
+    "tag_replacement",
+]

@@ -1,0 +1,42 @@
+"""What newer engine data means for the visits that were received under older data."""
+
+from datetime import datetime
+
+from django.db import transaction
+
+from engines.catalogue.changes import changes_between
+from engines.catalogue.models import Pack
+from engines.catalogue.queries import data_of
+from engines.visits.chains import chain_of
+from engines.visits.errors import FieldRefused, Settled
+from engines.visits.models import ImpactLine, Visit
+from shopfloor.ledger.services import Entry, record
+from shopfloor.people.models import Person
+
+
+@transaction.atomic
+def list_impact(*, pack: Pack, by: Person, at: datetime) -> list[ImpactLine]:
+    """A line for each change between what a visit was received under and the newer `pack`, for open and released visits."""
+    lines = [
+        ImpactLine(visit=visit, pack=pack, area=change.area, words=str(change)[:600], listed_at=at)
+        for visit in Visit.objects.select_related("pack").filter(pack__model=pack.model).exclude(pack=pack).order_by("number")
+        for change in changes_between(data_of(visit.pack), data_of(pack))
+    ]
+    ImpactLine.objects.bulk_create(lines)
+    if lines:
+        record(*(Entry(chain=chain_of(line.visit), kind="impact.listed", of=line) for line in lines), by=by.pk, at=at)
+    return lines
+
+
+@transaction.atomic
+def settle_impact(*, line: ImpactLine, words: str, by: Person, at: datetime) -> ImpactLine:
+    """Say what is done about it, or why nothing. Raises Settled, FieldRefused."""
+    line = ImpactLine.objects.select_for_update().get(pk=line.pk)
+    if line.settled_at:
+        raise Settled
+    if not words.strip():
+        raise FieldRefused("Say what is done about the change, or why nothing needs to be.")
+    line.settled_words, line.settled_by, line.settled_at = words.strip(), by, at
+    line.save(update_fields=["settled_words", "settled_by", "settled_at"])
+    record(Entry(chain=chain_of(line.visit), kind="impact.settled", of=line), by=by.pk, at=at)
+    return line

@@ -1,0 +1,138 @@
+"""Parts get their identity at the position they were taken from, and lie in a tray of this engine."""
+
+from dataclasses import dataclass
+from datetime import datetime
+
+from django.db import IntegrityError, transaction
+
+from engines.catalogue.data import Line
+from engines.catalogue.queries import data_of
+from engines.parts.models import Item
+from engines.parts.services import add_item
+from engines.visits.chains import chain_of
+from engines.visits.errors import FieldRefused, NoSuchPlace, NotTagged, TaggedAlready, TrayTaken
+from engines.visits.models import Tagged, Tray, Visit
+from engines.visits.queries import locked_visit, tagged_now
+from shopfloor.ledger.services import Entry, record
+from shopfloor.people.models import Person
+
+
+@dataclass(frozen=True)
+class Identity:
+    """How a part is known: a serial, or the mark that the shop put on it."""
+
+    serial: str = ""
+    mark: str = ""
+    part_number: str = ""
+
+
+@transaction.atomic
+def tag_part(
+    *, visit: Visit, line: str, place: str, identity: Identity | None, tray: str, as_found: str, by: Person, at: datetime
+) -> Tagged:
+    """The part found at a position, or with no identity that none was there.
+
+    Raises NoSuchPlace, FieldRefused, TaggedAlready, TrayTaken.
+    """
+    visit = locked_visit(visit.pk)
+    part = line_at(visit, line, place)
+    if not as_found.strip():
+        raise FieldRefused("Say how the part was found: its condition, or that it was not there.")
+    if tagged_now(visit, line, place):
+        raise TaggedAlready(part.name, place)
+    return _tag(visit, part, place, identity, tray, as_found, None, "came with the engine", by, at)
+
+
+@transaction.atomic
+def tag_replacement(
+    *, visit: Visit, line: str, place: str, item: Item | None = None, identity: Identity | None = None, words: str, by: Person, at: datetime
+) -> Tagged:
+    """Another part takes the place of the one tagged there: an item from stores, or one identified now.
+
+    Raises NoSuchPlace, NotTagged, FieldRefused.
+    """
+    visit = locked_visit(visit.pk)
+    part = line_at(visit, line, place)
+    before = tagged_now(visit, line, place)
+    if before is None:
+        raise NotTagged(part.name, place)
+    if item is None and identity is None:
+        raise FieldRefused("Say which part takes its place: its serial, or the mark you put on it.")
+    if item is not None and Tagged.objects.filter(item=item).exists():
+        raise FieldRefused(f"{item} was tagged at a position before. Choose a part that is free.")
+    return _tag(visit, part, place, identity, "", words, before, "came as a replacement", by, at, item)
+
+
+def line_at(visit: Visit, line: str, place: str) -> Line:
+    part = data_of(visit.pack).line_by_code.get(line)
+    if part is None or place not in part.places:
+        raise NoSuchPlace(part.name if part else line, place)
+    return part
+
+
+def _tag(
+    visit: Visit,
+    part: Line,
+    place: str,
+    identity: Identity | None,
+    tray: str,
+    as_found: str,
+    before: Tagged | None,
+    origin: str,
+    by: Person,
+    at: datetime,
+    item: Item | None = None,
+) -> Tagged:
+    if identity is not None and item is None:
+        item = _item(visit, part, identity, origin, by, at)
+    kept, entries = _tray(visit, tray.strip(), at) if item and tray.strip() else (None, [])
+    if item and before is None and kept is None:
+        raise FieldRefused("Say which tray the part lies in.")
+    tagged = Tagged.objects.create(
+        visit=visit,
+        area=part.area,
+        line=part.line,
+        place=place,
+        item=item,
+        tray=kept,
+        as_found=as_found.strip(),
+        in_place_of=before,
+        tagged_by=by,
+        tagged_at=at,
+    )
+    record(*entries, Entry(chain=chain_of(visit), kind="part.tagged", of=tagged), by=by.pk, at=at)
+    return tagged
+
+
+def _item(visit: Visit, part: Line, identity: Identity, origin: str, by: Person, at: datetime) -> Item:
+    serial, mark = identity.serial.strip(), identity.mark.strip()
+    if part.tracking == "serial" and not serial:
+        raise FieldRefused(f"{part.name} is known by its serial. Type it as it stands on the part, or mark the part and say so.")
+    if not serial and not mark:
+        raise FieldRefused("Type the serial, or the mark that you put on the part.")
+    return add_item(
+        part_number=identity.part_number.strip() or part.part_number,
+        name=part.name,
+        serial=serial,
+        mark=mark,
+        tracking="serial" if serial else "mark",
+        customer=visit.customer,
+        origin=origin,
+        by=by,
+        at=at,
+    )
+
+
+def _tray(visit: Visit, tag: str, at: datetime) -> tuple[Tray, list[Entry]]:
+    held = Tray.objects.select_related("visit").filter(tag=tag, emptied_at__isnull=True).first()
+    if held is None:
+        try:
+            with transaction.atomic():
+                made = Tray.objects.create(tag=tag, visit=visit, hung_at=at)
+        except IntegrityError:
+            held = Tray.objects.select_related("visit").get(tag=tag, emptied_at__isnull=True)
+        else:
+            return made, [Entry(chain=chain_of(visit), kind="tray.hung", of=made)]
+    if held.visit_id != visit.pk:
+        raise TrayTaken(tag, held.visit.number)
+    return held, []
