@@ -59,10 +59,6 @@ class Step:
     def template(self) -> str:
         return f"steps/{self.name.replace('-', '_')}.html"
 
-    @property
-    def paper(self) -> str:
-        return f"steps/{self.name.replace('-', '_')}_paper.html"
-
     def form(self, work: Work, data: Mapping[str, Any] | None = None, files: Any = None) -> forms.Form | None:
         """What can be entered now; None where nothing is."""
         return None

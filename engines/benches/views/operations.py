@@ -1,6 +1,6 @@
 """The page of an operation: what the data ask, what was entered, what is missing, and the signatures."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from typing import Any
 from uuid import UUID
 
@@ -8,12 +8,17 @@ from django.contrib import messages
 from django.forms import Form
 from django.http import Http404, HttpResponse, HttpResponseBase
 from django.shortcuts import get_object_or_404, redirect, render
+from django.urls import reverse
 from django.utils import timezone
 from django.views.decorators.http import require_POST, require_safe
 
 from engines.benches.forms import ReasonForm, SignForm
 from engines.benches.refusals import REFUSED, status_of
+from engines.inspection.models import Discrepancy
+from engines.inspection.standing import State
+from engines.steps.kinds.figures import DrawnLine
 from engines.steps.registry import step_of
+from engines.steps.work import Work
 from engines.traveler import queries
 from engines.traveler.models import Operation
 from engines.traveler.services import accept, enter, reopen, sign
@@ -23,7 +28,7 @@ from shopfloor.documents.files import read
 from shopfloor.documents.models import StoredFile
 from shopfloor.documents.sending import attachment
 from shopfloor.people.errors import Refused
-from shopfloor.people.permissions import Permission, PersonRequest, needs
+from shopfloor.people.permissions import Permission, PersonRequest, may, needs
 from shopfloor.people.services import confirm_password
 from shopfloor.receipts.posts import receipted
 
@@ -144,9 +149,23 @@ def page(
         "reason_form": reason_form or ReasonForm(),
         "signatures": queries.signatures_of(shown),
         "reopenings": queries.reopenings_of(shown),
+        "enter_at": reverse("benches:take", args=[shown.pk]) if can_measure(request, shown, waits) else "",
+        "photos_at": f"{reverse('benches:operation', args=[shown.pk])}photos/",
+        "not_good": _not_good(work, step.lines(work).get("lines", [])),
         **step.lines(work),
     }
     return render(request, "benches/operation.html", context, status=status)
+
+
+def can_measure(request: PersonRequest, shown: Operation, waits: list[str]) -> bool:
+    """A signed operation may still be read again after a rework; everything else waits its turn."""
+    return may(request.user, Permission.DO_WORK) and (shown.signed_at is not None or not waits)
+
+
+def _not_good(work: Work, lines: Iterable[DrawnLine]) -> list[tuple[DrawnLine, Discrepancy | None]]:
+    """Lines read and not good, each with the discrepancy that was raised from it."""
+    raised = {each.reading_id: each for each in work.now.discrepancies if each.reading_id}
+    return [(each, raised.get(each.reading.pk)) for each in lines if each.reading and each.standing.state != State.GOOD]
 
 
 def _caution(data: Any, caution: str) -> str:
