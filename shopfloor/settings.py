@@ -41,6 +41,7 @@ INSTALLED_APPS = [
     "measurements.gauges",
     "measurements.readings",
     "engines.catalogue",
+    "engines.packs",
     "engines.benches",
     "engines.scenario",
 ]
