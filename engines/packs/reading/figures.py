@@ -24,7 +24,7 @@ def exact_row(fields: dict[str, Any], cells: Cells) -> LimitRow | None:
         return None
     taken = {name: fields[name] for name in ("row", "part", "characteristic", "unit", "worn", "rule", "basis", "decimals")}
     mates = {name: fields[name] for name in ("outer_row", "inner_row", "alt_unit")}
-    row = LimitRow(**taken, **mates, **figures)
+    row = LimitRow(**taken, **mates, **figures)  # type: ignore[arg-type]
     _check_figures(row, cells)
     return row
 

@@ -56,8 +56,9 @@ def _read_lists(head: Entry, draft: Draft) -> None:
     for each in head.entries("renewed_sets", ("code", "name", "lines", *CITED)):
         draft.renewed_sets.append(Placed(each.line, _renewed_set(each)))
     for each in head.entries("cautions", ("code", "area", "words", *CITED)):
-        code, area, words = each.text("code"), each.text("area"), each.text("words", WORDS)
-        draft.cautions.append(Placed(each.line, Caution(code=code, area=area, words=words, source=each.source())))
+        words = each.text("words", WORDS)
+        caution = Caution(code=each.text("code"), area=each.text("area"), words=words, source=each.source())
+        draft.cautions.append(Placed(each.line, caution))
     for each in head.entries("directives", ("number", "title", *CITED)):
         directive = Directive(number=each.text("number"), title=each.text("title", LABEL), source=each.source())
         draft.directives.append(Placed(each.line, directive))

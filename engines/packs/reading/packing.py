@@ -1,6 +1,7 @@
 """From files to a pack: read all, check all, and only then give it out."""
 
 from pathlib import Path
+from typing import Any
 
 from engines.catalogue.data import PackData
 from engines.packs.reading.checks import CHECKS
@@ -42,7 +43,7 @@ def pack_of(files: dict[str, bytes]) -> PackData:
             notes.extend(check(draft))
     if notes:
         raise PackMistakes(notes)
-    lists = {name: tuple(placed.entry for placed in getattr(draft, name)) for name in LISTS}
+    lists: dict[str, Any] = {name: tuple(placed.entry for placed in getattr(draft, name)) for name in LISTS}
     return PackData(**draft.head, **lists, limits=tuple(placed.entry.fields for placed in draft.limits))
 
 

@@ -20,8 +20,7 @@ def root_of(text: str, file: str, notes: Notes) -> Node | None:
             return None
         node = yaml.compose(text, Loader=yaml.SafeLoader)
     except yaml.reader.ReaderError as error:
-        line = text.count("\n", 0, error.position) + 1
-        notes.say(file, line, "a sign that YAML does not allow", "take it out")
+        notes.say(file, text.count("\n", 0, error.position) + 1, "a sign that YAML does not allow", "take it out")
         return None
     except yaml.MarkedYAMLError as error:
         mark = error.problem_mark or error.context_mark
@@ -38,7 +37,7 @@ def _look_through(text: str, file: str, notes: Notes) -> None:
     """Anchors, aliases, tags and deep nests are refused before anything is built of them."""
     depth = 0
     for count, event in enumerate(yaml.parse(text, Loader=yaml.SafeLoader)):
-        line = event.start_mark.line + 1
+        line = event.start_mark.line + 1 if event.start_mark else None
         depth += isinstance(event, OPENING) - isinstance(event, CLOSING)
         if getattr(event, "anchor", None):
             notes.say(file, line, "anchors and aliases (& and *) are not used", "write the value out where it is wanted")

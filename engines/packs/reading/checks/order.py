@@ -32,18 +32,19 @@ def circles(waits: Mapping[Node, Sequence[Node]]) -> Iterator[list[Node]]:
     """Each circle met when everything is walked once, its first node repeated at its end. No recursion: routes are long."""
     done: set[Node] = set()
     for start in waits:
-        path: list[Node] = []
+        path: dict[Node, None] = {}
         trail = [iter([start])]
         while trail:
             node = next(trail[-1], None)
             if node is None:
                 trail.pop()
                 if path:
-                    done.add(path.pop())
+                    done.add(path.popitem()[0])
             elif node in path:
-                yield [*path[path.index(node) :], node]
+                walked = list(path)
+                yield [*walked[walked.index(node) :], node]
             elif node not in done:
-                path.append(node)
+                path[node] = None
                 trail.append(iter(waits.get(node, ())))
 
 

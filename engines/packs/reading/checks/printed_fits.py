@@ -27,15 +27,18 @@ def _mates(draft: Draft, fit: Limit) -> Iterator[tuple[LimitRow, LimitRow]]:
     others = {each.entry.size_class for each in draft.rows[fit.row]} - {fit.size_class}
     for outer in _variants(draft, fit, "outer_row"):
         for inner in _variants(draft, fit, "inner_row"):
-            same = outer.size_class == inner.size_class and outer.size_class not in others
-            if same and (not fit.size_class or outer.size_class == fit.size_class) and overlap(outer.serials, inner.serials):
-                if outer.exact and inner.exact:
-                    yield outer.exact, inner.exact
+            paired = outer.size_class == inner.size_class and overlap(outer.serials, inner.serials)
+            if paired and outer.size_class not in others and outer.exact and inner.exact:
+                yield outer.exact, inner.exact
 
 
 def _variants(draft: Draft, fit: Limit, column: str) -> list[Limit]:
     rows = [placed.entry for placed in draft.rows.get(fit.fields[column], [])]
-    return [row for row in rows if row.is_read and overlap(row.serials, fit.serials)]
+    return [row for row in rows if row.is_read and _meets(fit, row)]
+
+
+def _meets(fit: Limit, row: Limit) -> bool:
+    return fit.size_class in ("", row.size_class) and overlap(row.serials, fit.serials)
 
 
 def _compared(line: int, limit: Limit, outer: LimitRow, inner: LimitRow) -> Iterator[Mistake]:

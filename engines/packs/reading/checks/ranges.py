@@ -2,11 +2,14 @@
 
 from collections import defaultdict
 from collections.abc import Iterator
-from itertools import combinations
 
 from engines.packs.reading.draft import Draft, Limit, Placed
 from engines.packs.reading.mistakes import LIMITS, Mistake, quoted
 from measurements.limits.serials import overlap, parse
+
+Place = tuple[tuple[str, str], float]  # kind of serial, then number
+ENDLESS = float("inf")
+EVERY: Place = (("\U0010ffff", ""), ENDLESS)  # beyond every kind of serial
 
 
 def one_row_in_force(draft: Draft) -> Iterator[Mistake]:
@@ -19,19 +22,51 @@ def one_row_in_force(draft: Draft) -> Iterator[Mistake]:
         else:
             groups[placed.entry.row, placed.entry.size_class].append(placed)
     for group in groups.values():
-        for first, second in combinations(group, 2):
-            yield from _both_in_force(first, second)
+        yield from _both_in_force(group)
+        yield from _beginning_alike(group)
 
 
-def _both_in_force(first: Placed[Limit], second: Placed[Limit]) -> Iterator[Mistake]:
-    limit = second.entry
-    what = f"row {quoted(limit.row)}, size class {quoted(limit.size_class or 'standard')}"
-    if overlap(first.entry.serials, limit.serials):
-        wrong = f"{what} is in force for the same serials on line {first.line}"
-        yield Mistake(LIMITS, second.line, wrong, "keep one, or give each its own range of serials")
-    elif first.entry.serials[0] == limit.serials[0]:
-        wrong = f"{what} begins at the same serial as on line {first.line}"
-        yield Mistake(LIMITS, second.line, wrong, "fill in serial_from of both")
+def _both_in_force(group: list[Placed[Limit]]) -> Iterator[Mistake]:
+    """Each line is held against the one that reaches furthest of those that begin before it."""
+    furthest: Placed[Limit] | None = None
+    for each in sorted(group, key=_begin):
+        if furthest and overlap(furthest.entry.serials, each.entry.serials):
+            wrong = f"{_named(each)} is in force for the same serials on line {furthest.line}"
+            yield Mistake(LIMITS, each.line, wrong, "keep one, or give each its own range of serials")
+        if furthest is None or _end(each) > _end(furthest):
+            furthest = each
+
+
+def _beginning_alike(group: list[Placed[Limit]]) -> Iterator[Mistake]:
+    """Two open ranges of two kinds of serial both begin blank; a table holds one of them only."""
+    begun: dict[str, Placed[Limit]] = {}
+    for each in group:
+        first = begun.setdefault(each.entry.serials[0], each)
+        if first is not each and not overlap(first.entry.serials, each.entry.serials):
+            wrong = f"{_named(each)} begins at the same serial as on line {first.line}"
+            yield Mistake(LIMITS, each.line, wrong, "fill in serial_from of both")
+
+
+def _named(placed: Placed[Limit]) -> str:
+    limit = placed.entry
+    return f"row {quoted(limit.row)}, size class {quoted(limit.size_class or 'standard')}"
+
+
+def _begin(placed: Placed[Limit]) -> Place:
+    first, last = placed.entry.serials
+    return _kind(first or last), parse(first).number if first else -1  # type: ignore[union-attr]
+
+
+def _end(placed: Placed[Limit]) -> Place:
+    first, last = placed.entry.serials
+    if not first and not last:
+        return EVERY
+    return _kind(first or last), parse(last).number if last else ENDLESS  # type: ignore[union-attr]
+
+
+def _kind(serial: str) -> tuple[str, str]:
+    found = parse(serial)
+    return (found.prefix, found.suffix) if found else ("", "")
 
 
 def _wrong_range(ends: tuple[str, str]) -> str:
