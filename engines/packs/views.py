@@ -63,7 +63,7 @@ def check(request: PersonRequest, pk: UUID) -> HttpResponse:
     sources = catalogue.data_of(shown).sources
     form = PagesForm(request.POST, count=len(sources))
     if not form.is_valid():
-        return _page(request, shown, " ".join(form.errors["page"]), 422)
+        return _page(request, shown, " ".join(map(str, form.errors["page"])), 422)
     ticked = [sources[number] for number in form.cleaned_data["page"]]
     try:
         catalogue_services.check_pages(pack=shown, pages=ticked, by=request.user, at=timezone.now())

@@ -1,6 +1,7 @@
 """Everything read of a pack, each entry with its line, before it is known to be sound."""
 
 from collections import defaultdict
+from collections.abc import Iterable
 from dataclasses import dataclass, field
 from functools import cached_property
 from typing import Any, Generic, NamedTuple, TypeVar
@@ -67,11 +68,11 @@ class Draft:
 
     @cached_property
     def line_by_code(self) -> dict[str, Line]:
-        return {line.line: line for _, line in reversed(self.lines)}
+        return _first_of((line.line, line) for _, line in self.lines)
 
     @cached_property
     def operation_by_code(self) -> dict[str, Operation]:
-        return {operation.code: operation for _, operation in reversed(self.operations)}
+        return _first_of((operation.code, operation) for _, operation in self.operations)
 
     @cached_property
     def rows(self) -> dict[str, list[Placed[Limit]]]:
@@ -80,3 +81,11 @@ class Draft:
         for placed in self.limits:
             rows[placed.entry.row].append(placed)
         return dict(rows)
+
+
+def _first_of(entries: Iterable[tuple[str, T]]) -> dict[str, T]:
+    """By code; where a code stands twice the first entry counts."""
+    found: dict[str, T] = {}
+    for code, entry in entries:
+        found.setdefault(code, entry)
+    return found

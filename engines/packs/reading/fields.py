@@ -34,8 +34,9 @@ class Fields(ABC):
         self.notes.say(self.file, self.line_of(name), wrong, right)
 
     def text(self, name: str, most: int = CODE, *, needed: bool = True) -> str:
+        before = len(self.notes)
         text = self.typed(name).strip()
-        if needed and not text:
+        if needed and not text and len(self.notes) == before:
             self.say(name, f"{name} is blank", f"fill in {name}")
         if len(text) > most:
             self.say(name, f"{name} {quoted(text)} has {len(text)} characters", f"at most {most} fit")
@@ -50,11 +51,15 @@ class Fields(ABC):
             return blank
         if text not in words:
             self.say(name, f"{name} {quoted(text)} is not known", f"use one of: {', '.join(words)}")
+            return blank or text
         return text
 
-    def texts(self, name: str, words: Collection[str] | None = None) -> tuple[str, ...]:
+    def texts(self, name: str, words: Collection[str] | None = None, *, needed: bool = False) -> tuple[str, ...]:
         """The list, each text once and none blank, each one of the words where they are given."""
+        before = len(self.notes)
         texts = [text.strip() for text in self.listed(name)]
+        if needed and not texts and len(self.notes) == before:
+            self.say(name, f"{name} is blank", "name at least one")
         for text in dict.fromkeys(texts):
             if not text:
                 self.say(name, f"{name} holds a blank", "take out the stray separator")

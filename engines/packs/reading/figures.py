@@ -26,7 +26,7 @@ def exact_row(fields: dict[str, Any], cells: Cells) -> LimitRow | None:
     mates = {name: fields[name] for name in ("outer_row", "inner_row", "alt_unit")}
     row = LimitRow(**taken, **mates, **figures)  # type: ignore[arg-type]
     _check_figures(row, cells)
-    return row
+    return row if len(cells.notes) == before else None
 
 
 def decimals_of(cells: Cells) -> int | None:
@@ -37,6 +37,11 @@ def decimals_of(cells: Cells) -> int | None:
         return int(text)
     cells.say("decimals", f"decimals {quoted(text)} is no count", f"write a whole number from 0 to {MOST_DIGITS}")
     return None
+
+
+def unlike(unit: str, other: str) -> bool:
+    """Whether two known units measure different things; an unknown one was noted where it stands."""
+    return len({DIMENSION_OF[each] for each in (unit, other) if each in DIMENSION_OF}) > 1
 
 
 def _figure(text: str, name: str, cells: Cells) -> Decimal | None:
@@ -52,7 +57,7 @@ def _check_units(fields: dict[str, Any], cells: Cells) -> None:
     for name, given in (("unit", unit), ("alt_unit", alt_unit)):
         if given not in DIMENSION_OF and (given or name == "unit"):
             cells.say(name, f"{name} {quoted(given)} is not known", f"use one of {', '.join(DIMENSION_OF)}")
-    if alt_unit and DIMENSION_OF.get(unit, 1) != DIMENSION_OF.get(alt_unit, 1) and {unit, alt_unit} <= DIMENSION_OF.keys():
+    if unlike(unit, alt_unit):
         measures = f"{unit} measures {DIMENSION_OF[unit]} and {alt_unit} measures {DIMENSION_OF[alt_unit]}"
         cells.say("alt_unit", measures, f"give both columns in units of {DIMENSION_OF[unit]}")
     if not alt_unit and any(fields[name] for name in ALT_LIMITS):

@@ -65,7 +65,5 @@ def _read_lists(head: Entry, draft: Draft) -> None:
 
 
 def _renewed_set(entry: Entry) -> RenewedSet:
-    lines = entry.texts("lines")
-    if not lines:
-        entry.say("lines", "the set names no lines", "name the parts list lines that are renewed together")
+    lines = entry.texts("lines", needed=True)
     return RenewedSet(code=entry.text("code"), name=entry.text("name", NAME), lines=lines, source=entry.source())

@@ -17,15 +17,12 @@ def read_parts(text: str, draft: Draft, notes: Notes) -> None:
 
 
 def _line(cells: Cells) -> Line:
-    places = cells.texts("places")
-    if not places:
-        cells.say("places", "places is blank", "name each place of the part, with ; between them")
     return Line(
         line=cells.text("line"),
         part_number=cells.text("part_number"),
         name=cells.text("name", 120),
         area=cells.text("area"),
-        places=places,
+        places=cells.texts("places", needed=True),
         tracking=cells.word("tracking", TRACKING),
         renew=cells.flag("renew"),
         source=cells.source(),

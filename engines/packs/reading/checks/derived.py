@@ -4,8 +4,8 @@ from collections.abc import Iterator
 from typing import Any
 
 from engines.packs.reading.draft import Draft, Limit
+from engines.packs.reading.figures import unlike
 from engines.packs.reading.mistakes import LIMITS, Mistake, quoted
-from measurements.metrology.units import DIMENSION_OF
 
 TAPER, OUT_OF_ROUND = "taper", "out-of-round"
 
@@ -43,7 +43,7 @@ def _against(fields: dict[str, Any], read: dict[str, Any]) -> Iterator[tuple[str
         yield f"the places are not those of {name}", f"write {'; '.join(read['places'])}"
     if fields["quantity"] == OUT_OF_ROUND and len(read["directions"]) < 2:
         yield f"{name} is read in {len(read['directions'])} directions, which shows no out-of-round", "name two or more there"
-    if DIMENSION_OF.get(fields["unit"]) != DIMENSION_OF.get(read["unit"]):
+    if unlike(fields["unit"], read["unit"]):
         yield f"{quoted(fields['unit'])} and {quoted(read['unit'])} of {name} measure different things", "use one kind of unit"
     if fields["condition"] != read["condition"]:
         yield f"the condition is not that of {name}", f"write {read['condition']}"

@@ -4,8 +4,8 @@ from collections.abc import Iterator
 from typing import Any
 
 from engines.packs.reading.draft import Draft, Limit
+from engines.packs.reading.figures import unlike
 from engines.packs.reading.mistakes import LIMITS, Mistake, quoted
-from measurements.metrology.units import DIMENSION_OF
 
 SIDES = (("outer_row", "outer_planes"), ("inner_row", "inner_planes"))
 
@@ -44,5 +44,5 @@ def _mate(fields: dict[str, Any], mate: dict[str, Any], planes: str) -> Iterator
     for plane in fields[planes]:
         if plane not in mate["planes"]:
             yield f"{name} is not read at the plane {quoted(plane)}", f"its planes are {'; '.join(mate['planes']) or 'none'}"
-    if DIMENSION_OF.get(fields["unit"]) != DIMENSION_OF.get(mate["unit"]):
+    if unlike(fields["unit"], mate["unit"]):
         yield f"{quoted(fields['unit'])} and {quoted(mate['unit'])} of {name} measure different things", "use one kind of unit"

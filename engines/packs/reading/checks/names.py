@@ -20,7 +20,7 @@ def entries_name_what_exists(draft: Draft) -> Iterator[Mistake]:
 def unknown(file: str, line: int, what: str, name: str, known: Collection[str]) -> Iterator[Mistake]:
     """The mistake of naming what the pack does not have; a blank was noted when it was read."""
     if name and name not in known:
-        right = f"use one of: {', '.join(known)}" if len(known) <= 12 else f"name a {what} that the pack has, or add it"
+        right = f"use one of: {', '.join(known)}" if len(known) <= 12 else "name one that the pack has, or add it"
         yield Mistake(file, line, f"there is no {what} {quoted(name)}", right)
 
 
