@@ -31,9 +31,19 @@ class PackMistakes(Exception):
 
 
 class Notes(list[Mistake]):
-    """Mistakes as they are found. `cut` says that a file could not be read to its end, so what it names is not known."""
+    """Mistakes as they are found.
 
-    cut = False
+    `cut` says that a file could not be read to its end; `unread` holds the first field of each line that could not be read.
+    """
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.cut = False
+        self.unread: set[str] = set()
+
+    def follows(self, mistake: Mistake) -> bool:
+        """Whether a mistake may only be there because a line could not be read."""
+        return any(quoted(name) in mistake.wrong for name in self.unread)
 
     def say(self, file: str, line: int | None, wrong: str, right: str) -> None:
         self.append(Mistake(file, line, wrong, right))

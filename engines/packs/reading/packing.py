@@ -40,7 +40,7 @@ def pack_of(files: dict[str, bytes]) -> PackData:
             read(texts[name], draft, notes)
     if _whole(draft) and not notes.cut:
         for check in CHECKS:
-            notes.extend(check(draft))
+            notes.extend(found for found in check(draft) if not notes.follows(found))
     if notes:
         raise PackMistakes(notes)
     lists: dict[str, Any] = {name: tuple(placed.entry for placed in getattr(draft, name)) for name in LISTS}

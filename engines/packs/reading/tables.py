@@ -42,6 +42,7 @@ def lines_of(text: str, file: str, required: Sequence[str], optional: Sequence[s
                 yield Cells(file, start, notes, dict(zip(header, fields, strict=True)))
             elif any(map(str.strip, fields)) or len(fields) > 1:
                 wrong = f"there are {len(fields)} fields where the header names {len(header)}"
+                notes.unread.add(fields[0].strip())
                 notes.say(file, start, wrong, "check the commas, and put text that holds one into quotation marks")
     except csv.Error as error:
         notes.say(file, line + 1, f"not comma-separated text ({error})", "look for a quotation mark out of place")

@@ -28,7 +28,7 @@ def _faults(limit: Limit, draft: Draft) -> Iterator[tuple[str, str]]:
     if fields["directions"]:
         yield "a derived row is not read, but it has directions", "leave directions blank"
     if fields["quantity"] == TAPER and len(fields["planes"]) != 2:
-        yield f"a taper between {len(fields['planes'])} planes", "name two planes, the first to measure from"
+        yield "a taper runs between two planes", "name two, the one to measure from first"
     for placed in draft.rows.get(fields["from_row"], []):
         if placed.entry.is_read:
             yield from _against(fields, placed.entry.fields)
@@ -42,7 +42,7 @@ def _against(fields: dict[str, Any], read: dict[str, Any]) -> Iterator[tuple[str
     if set(fields["places"]) != set(read["places"]):
         yield f"the places are not those of {name}", f"write {'; '.join(read['places'])}"
     if fields["quantity"] == OUT_OF_ROUND and len(read["directions"]) < 2:
-        yield f"{name} is read in {len(read['directions'])} directions, which shows no out-of-round", "name two or more there"
+        yield f"{name} is read in fewer than two directions, which shows no out-of-round", "name two or more there"
     if unlike(fields["unit"], read["unit"]):
         yield f"{quoted(fields['unit'])} and {quoted(read['unit'])} of {name} measure different things", "use one kind of unit"
     if fields["condition"] != read["condition"]:
