@@ -19,11 +19,12 @@ TITLE, WORDS, CRITERION = 200, 4000, 1000
 
 def read_route(text: str, draft: Draft, notes: Notes) -> None:
     root = root_of(text, ROUTE, notes)
+    before = len(notes)
     if root is None:
         return
     for entry in entries_of(root, "the route", ROUTE, KEYS, notes):
         draft.operations.append(Placed(entry.line, _operation(entry)))
-    if not draft.operations:
+    if not draft.operations and len(notes) == before:
         notes.say(ROUTE, 1, "the route has no operations", "list at least one")
 
 

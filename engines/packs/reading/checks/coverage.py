@@ -2,11 +2,11 @@
 
 from collections.abc import Iterator
 
-from engines.catalogue.data import STAGES
+from engines.catalogue.data import STAGES, Operation
 from engines.packs.reading.draft import Draft
 from engines.packs.reading.limits import AS_RECEIVED
 from engines.packs.reading.mistakes import LIMITS, PARTS, ROUTE, Mistake, quoted
-from engines.packs.reading.route import READING, TAG
+from engines.packs.reading.route import KINDS, READING, TAG
 
 UP_TO_INSPECTION = STAGES[: STAGES.index("inspection") + 1]
 UNTRACKED = "none"
@@ -15,11 +15,11 @@ UNTRACKED = "none"
 def every_part_is_tagged(draft: Draft) -> Iterator[Mistake]:
     tagged: dict[str, str] = {}
     for line, operation in draft.operations:
-        for name in operation.names if operation.kind == TAG else ():
+        for name in operation.names if _may_be(operation, TAG) else ():
             part = draft.line_by_code.get(name)
-            if name in tagged:
+            if name in tagged and operation.kind == TAG:
                 yield Mistake(ROUTE, line, f"{quoted(name)} is tagged by {quoted(tagged[name])} already", "tag each line once")
-            if part and part.tracking == UNTRACKED:
+            if part and part.tracking == UNTRACKED and operation.kind == TAG:
                 wrong = f"{quoted(name)} is tagged, but its tracking is none"
                 yield Mistake(ROUTE, line, wrong, "leave it out, or track it by serial or mark")
             tagged.setdefault(name, operation.code)
@@ -30,7 +30,7 @@ def every_part_is_tagged(draft: Draft) -> Iterator[Mistake]:
 
 
 def everything_required_is_read(draft: Draft) -> Iterator[Mistake]:
-    reading = [operation for _, operation in draft.operations if operation.kind == READING]
+    reading = [operation for _, operation in draft.operations if _may_be(operation, READING)]
     read = {name for operation in reading if operation.stage in UP_TO_INSPECTION for name in operation.names}
     for row, placed in draft.rows.items():
         line, limit = placed[0]
@@ -46,6 +46,11 @@ def nothing_renewed_is_read(draft: Draft) -> Iterator[Mistake]:
         if part and part.renew and limit.is_read and _needed(limit.fields):
             wrong = f"row {quoted(limit.row)} is required as received, but {quoted(part.line)} is never used again"
             yield Mistake(LIMITS, line, wrong, "write no into required, or as assembled into condition")
+
+
+def _may_be(operation: Operation, kind: str) -> bool:
+    """Whether it is of the kind; one of a kind that is not known may be."""
+    return operation.kind == kind or operation.kind not in KINDS
 
 
 def _needed(fields: dict[str, object]) -> bool:

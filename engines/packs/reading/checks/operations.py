@@ -6,7 +6,7 @@ from engines.catalogue.data import Operation
 from engines.packs.reading.checks.names import unknown
 from engines.packs.reading.draft import Draft, Limit
 from engines.packs.reading.mistakes import ROUTE, Mistake, quoted
-from engines.packs.reading.route import FITTING, INSTALLING, READING, TAG
+from engines.packs.reading.route import FITTING, INSTALLING, KINDS, READING, TAG
 
 OF_THE_AREA = (TAG, INSTALLING)
 ROWS: dict[str, tuple[str, Callable[[Limit], bool]]] = {
@@ -25,7 +25,7 @@ def operations_name_what_exists(draft: Draft) -> Iterator[Mistake]:
             yield from unknown(ROUTE, line, "operation", before, draft.operation_by_code)
         if operation.kind in NEED_NAMES and not operation.names:
             yield Mistake(ROUTE, line, f"the operation {quoted(operation.code)} names nothing", "fill in names")
-        for name in operation.names:
+        for name in operation.names if operation.kind in KINDS else ():
             named = _row if operation.kind in ROWS else _part
             yield from named(draft, line, operation, name)
 
