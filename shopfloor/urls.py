@@ -12,6 +12,7 @@ urlpatterns = [
     path("papers/", include("shopfloor.documents.urls")),
     path("gauges/", include("measurements.gauges.urls")),
     path("sheets/", include("measurements.readings.urls")),
+    path("data/", include("engines.packs.urls")),
     path("", include("engines.benches.urls")),
     path("api/v1/people/", include("shopfloor.people.api")),
     path("api/v1/ledger/", include("shopfloor.auditing.api")),

@@ -4,7 +4,8 @@ from datetime import datetime
 
 from django.db import transaction
 
-from engines.catalogue.changes import changes_between
+from engines.catalogue.changes import LIMIT_ROW, WORDS, Change, changes_between
+from engines.catalogue.data import PackData
 from engines.catalogue.models import Pack
 from engines.catalogue.queries import data_of
 from engines.visits.chains import chain_of
@@ -18,7 +19,7 @@ from shopfloor.people.models import Person
 def list_impact(*, pack: Pack, by: Person, at: datetime) -> list[ImpactLine]:
     """A line for each change between what a visit was received under and the newer `pack`, for open and released visits."""
     lines = [
-        ImpactLine(visit=visit, pack=pack, area=change.area, words=str(change)[:600], listed_at=at)
+        ImpactLine(visit=visit, pack=pack, area=_area(change, data_of(pack), data_of(visit.pack)), words=_words(change), listed_at=at)
         for visit in Visit.objects.select_related("pack").filter(pack__model=pack.model).exclude(pack=pack).order_by("number")
         for change in changes_between(data_of(visit.pack), data_of(pack))
     ]
@@ -26,6 +27,22 @@ def list_impact(*, pack: Pack, by: Person, at: datetime) -> list[ImpactLine]:
     if lines:
         record(*(Entry(chain=chain_of(line.visit), kind="impact.listed", of=line) for line in lines), by=by.pk, at=at)
     return lines
+
+
+def _words(change: Change) -> str:
+    return f"{change.kind} {change.code}, {change.what}: “{change.before or 'nothing'}” before, now “{change.after or 'nothing'}”"[:600]
+
+
+def _area(change: Change, *packs: PackData) -> str:
+    """The area that a change concerns; blank where it concerns the engine as a whole."""
+    for data in packs:
+        if change.kind == WORDS["operations"] and change.code in data.operation_by_code:
+            return data.operation_by_code[change.code].area
+        part = next((row["part"] for row in data.limits if row["row"] == change.code), "") if change.kind == LIMIT_ROW else ""
+        line = part or (change.code if change.kind == WORDS["lines"] else "")
+        if line in data.line_by_code:
+            return data.line_by_code[line].area
+    return ""
 
 
 @transaction.atomic

@@ -1,0 +1,5 @@
+from django.apps import AppConfig
+
+
+class PacksConfig(AppConfig):
+    name = "engines.packs"

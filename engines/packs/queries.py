@@ -1,0 +1,65 @@
+"""What the pages of engine data show."""
+
+from collections import defaultdict
+from dataclasses import dataclass
+
+from django.db.models import QuerySet
+
+from engines.catalogue.changes import Entry, entries_of
+from engines.catalogue.data import STAGES, Area, Operation, PackData, Source
+from engines.catalogue.models import Pack, PageCheck
+from engines.catalogue.queries import data_of, packs
+from measurements.limits.models import State
+from shopfloor.people.models import Person
+from shopfloor.people.permissions import Permission, may
+
+
+@dataclass(frozen=True)
+class CitedPage:
+    """A page that the data cites, everything the data says of it, and who held the one against the other."""
+
+    number: int
+    source: Source
+    sayings: list[tuple[str, Entry]]
+    check: PageCheck | None
+
+
+def cited_pages(pack: Pack) -> list[CitedPage]:
+    data = data_of(pack)
+    sayings: dict[Source, list[tuple[str, Entry]]] = defaultdict(list)
+    for kind, entry, source in entries_of(data):
+        sayings[source].append((kind, entry))
+    checks = {
+        Source(document=check.document, revision=check.document_revision, page=check.page): check
+        for check in PageCheck.objects.filter(pack=pack).select_related("checked_by")
+    }
+    return [CitedPage(number, source, sayings[source], checks.get(source)) for number, source in enumerate(data.sources)]
+
+
+def other_revisions(pack: Pack) -> QuerySet[Pack]:
+    return packs().filter(model_id=pack.model_id).exclude(pk=pack.pk)
+
+
+def route_of(data: PackData) -> list[tuple[Area, list[Operation]]]:
+    """Each area with its operations, stage by stage."""
+    return [
+        (area, sorted((each for each in data.operations if each.area == area.code), key=lambda each: STAGES.index(each.stage)))
+        for area in data.areas
+    ]
+
+
+def why_not_checked_by(pack: Pack, person: Person) -> str:
+    """Why this person cannot check pages of the pack; blank where they can."""
+    if pack.state != State.DRAFT:
+        return f"This data is {pack.get_state_display().lower()}; only a draft is checked."
+    if pack.loaded_by_id == person.pk:
+        return "You loaded this data, so another person checks and approves it."
+    return "" if may(person, Permission.APPROVE_DATA) else "An inspector checks and approves engine data."
+
+
+def why_not_approved(pages: list[CitedPage]) -> str:
+    """What has to happen before the pack can be approved; blank where nothing has."""
+    left = sum(page.check is None for page in pages)
+    if not left:
+        return ""
+    return f"{left} of {len(pages)} pages {'is' if left == 1 else 'are'} not checked yet."

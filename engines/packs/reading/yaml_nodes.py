@@ -1,0 +1,57 @@
+"""YAML as nodes that know their lines: plain lists, mappings and scalars only."""
+
+import yaml
+from yaml.nodes import MappingNode, Node
+
+from engines.packs.reading.mistakes import Notes
+
+DEEPEST = 12
+MOST_EVENTS = 200_000
+OPENING = (yaml.MappingStartEvent, yaml.SequenceStartEvent)
+CLOSING = (yaml.MappingEndEvent, yaml.SequenceEndEvent)
+
+
+def root_of(text: str, file: str, notes: Notes) -> Node | None:
+    """The one document of the file; None, and a note, where it cannot be used."""
+    try:
+        before = len(notes)
+        _look_through(text, file, notes)
+        if len(notes) > before:
+            return None
+        node = yaml.compose(text, Loader=yaml.SafeLoader)
+    except yaml.reader.ReaderError as error:
+        notes.say(file, text.count("\n", 0, error.position) + 1, "a sign that YAML does not allow", "take it out")
+        return None
+    except yaml.MarkedYAMLError as error:
+        mark = error.problem_mark or error.context_mark
+        notes.say(
+            file, mark.line + 1 if mark else None, f"not YAML: {error.problem}", "check indents, colons and quotation marks"
+        )
+        return None
+    if node is None:
+        notes.say(file, 1, "the file is empty", "write the pack down in it")
+    return node
+
+
+def _look_through(text: str, file: str, notes: Notes) -> None:
+    """Anchors, aliases, tags and deep nests are refused before anything is built of them."""
+    depth = 0
+    for count, event in enumerate(yaml.parse(text, Loader=yaml.SafeLoader)):
+        line = event.start_mark.line + 1 if event.start_mark else None
+        depth += isinstance(event, OPENING) - isinstance(event, CLOSING)
+        if getattr(event, "anchor", None):
+            notes.say(file, line, "anchors and aliases (& and *) are not used", "write the value out where it is wanted")
+        if getattr(event, "tag", None):
+            notes.say(file, line, "tags (!) are not used", "write the plain value")
+        if depth > DEEPEST or count > MOST_EVENTS:
+            notes.say(file, line, "the file nests too deep or is too long", "keep to the plain form of a pack")
+            return
+
+
+def line_of(node: Node) -> int:
+    return int(node.start_mark.line) + 1
+
+
+def members(node: MappingNode) -> list[tuple[str, Node, Node]]:
+    """(key as typed, its node, the node of its value) in order; a key that is no text is blank."""
+    return [(key.value if isinstance(key, yaml.ScalarNode) else "", key, value) for key, value in node.value]
