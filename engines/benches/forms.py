@@ -146,5 +146,9 @@ class DoneForm(forms.Form):
 class ReplaceForm(forms.Form):
     serial = forms.CharField(label="Serial of the part that takes its place", max_length=60, required=False)
     mark = forms.CharField(label="Or the mark that you put on it", max_length=60, required=False)
-    part_number = forms.CharField(label="Its part number", max_length=60, required=False, help_text="Blank: the one of the parts list.")
-    words = forms.CharField(label="Where it comes from", max_length=400, help_text="Supplier and number of its evidence of eligibility.")
+    part_number = forms.CharField(
+        label="Its part number", max_length=60, required=False, help_text="Blank: the one of the parts list."
+    )
+    words = forms.CharField(
+        label="Where it comes from", max_length=400, help_text="Supplier and number of its evidence of eligibility."
+    )

@@ -1,7 +1,9 @@
 """What the board and the first pages show, gathered for many engines at once."""
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import datetime
+from typing import Any
 
 from django.db.models import Count, Exists, F, OuterRef, Q, QuerySet
 from django.utils import timezone
@@ -48,7 +50,9 @@ def board_lines(visits: list[Visit], at: datetime) -> list[BoardLine]:
     return [
         BoardLine(
             visit=visit,
-            cells=[_cell(area, counts.get(area.pk, {}), undecided.get((visit.pk, area.code), 0), at) for area in visit.areas.all()],
+            cells=[
+                _cell(area, counts.get(area.pk, {}), undecided.get((visit.pk, area.code), 0), at) for area in visit.areas.all()
+            ],
             late=visit.promised_on is not None and visit.promised_on < today,
         )
         for visit in visits
@@ -59,7 +63,7 @@ def _cell(area: VisitArea, counted: dict[str, int], undecided: int, at: datetime
     return AreaCell(area, (at - area.since).days, counted.get("to_do", 0), counted.get("to_accept", 0), undecided)
 
 
-def _counts(areas: list[VisitArea]):  # type: ignore[no-untyped-def]
+def _counts(areas: list[VisitArea]) -> Iterable[dict[str, Any]]:
     """Per area: operations of its stage that are not signed, and hold points that wait for a second person."""
     here = Operation.objects.filter(area__in=[area.pk for area in areas], stage=F("area__stage")).order_by()
     return here.values("area_id").annotate(
@@ -68,7 +72,7 @@ def _counts(areas: list[VisitArea]):  # type: ignore[no-untyped-def]
     )
 
 
-def _undecided(visits: list[Visit]):  # type: ignore[no-untyped-def]
+def _undecided(visits: list[Visit]) -> Iterable[dict[str, Any]]:
     """Per area: discrepancies that nobody has decided about yet, a concession with one signature among them."""
     decided = Disposition.objects.filter(discrepancy=OuterRef("pk")).exclude(kind="concession", second_at__isnull=True)
     corrected = Q(reading__corrected_by__isnull=False)

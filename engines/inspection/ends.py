@@ -30,7 +30,7 @@ class End:
 
 def last_decision(found: Discrepancy) -> Disposition | None:
     """The decision that counts: the newest that is complete."""
-    complete = [made for made in found.made if made.is_complete]  # type: ignore[attr-defined]
+    complete = [made for made in found.made if made.is_complete]
     return complete[-1] if complete else None
 
 
@@ -48,7 +48,7 @@ def is_open(now: Inspection, found: Discrepancy) -> bool:
 
 
 def is_carried_out(now: Inspection, found: Discrepancy, made: Disposition) -> bool:
-    """Whether a decision asks for nothing more. Only the newest of a discrepancy counts; a concession waits for its second hand."""
+    """Whether a decision asks for nothing more. Only the newest counts; a concession waits for its second signature."""
     if made != last_decision(found):
         return made.is_complete or is_superseded(found, made)
     if made.kind in NEW_PART:

@@ -4,6 +4,8 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from uuid import UUID
 
+from django.db.models import Prefetch, QuerySet
+
 from engines.inspection.models import Discrepancy, Disposition, Taken
 from engines.inspection.requirements import Rows, rows_for
 from engines.inspection.standing import Decision, Facts, Read, Requirement, Standing, Standings
@@ -42,27 +44,35 @@ class Inspection:
 
 def inspection_of(visit: Visit) -> Inspection:
     """Four queries, however much was read."""
+    return _gathered(visit, taken_on(visit))
+
+
+def inspection_around(visit: Visit, row: str, place: str) -> Inspection:
+    """The same as far as one characteristic at one place is concerned: what it is made of, and the mates of its fits."""
     rows = rows_for(visit.pack, visit.engine.item.serial)
-    taken = {each.reading_id: each for each in taken_on(visit)}
+    return _gathered(visit, taken_on(visit).filter(row__in=rows.around(row), place=place))
+
+
+def _gathered(visit: Visit, found_readings: QuerySet[Taken]) -> Inspection:
+    rows = rows_for(visit.pack, visit.engine.item.serial)
+    taken = {each.reading_id: each for each in found_readings}
     found = list(discrepancies_of(visit))
     tagged = tagged_by_spot(visit)
     facts = Facts(
         reads=[_read(each) for each in taken.values()],
-        decisions=[_decision(made, each) for each in found for made in each.made],  # type: ignore[attr-defined]
+        decisions=[_decision(made, each) for each in found for made in each.made],
         items={spot: tag.item_id for spot, tag in tagged.items()},
     )
     return Inspection(visit, rows, tagged, taken, found, Standings(rows.requirements, facts))
 
 
-def taken_on(visit: Visit):  # type: ignore[no-untyped-def]
+def taken_on(visit: Visit) -> QuerySet[Taken]:
     """Everything ever read on this visit, corrected readings too, in the order of their moments."""
     joined = ("reading__row", "reading__gauge", "reading__taken_by", "reading__corrected_by", "item")
     return Taken.objects.filter(visit=visit).select_related(*joined).order_by("taken_at", "reading_id")
 
 
-def discrepancies_of(visit: Visit):  # type: ignore[no-untyped-def]
-    from django.db.models import Prefetch
-
+def discrepancies_of(visit: Visit) -> QuerySet[Discrepancy]:
     made = Disposition.objects.select_related("made_by", "second_by", "carried_out").order_by("made_at", "id")
     joined = Discrepancy.objects.filter(visit=visit).select_related("reading__row", "item", "raised_by")
     return joined.prefetch_related(Prefetch("dispositions", queryset=made, to_attr="made")).order_by("number")

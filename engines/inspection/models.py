@@ -48,6 +48,7 @@ class Discrepancy(models.Model):
     words = models.CharField(max_length=600)
     raised_by = models.ForeignKey(Person, on_delete=models.PROTECT, related_name="+")
     raised_at = models.DateTimeField()
+    made: "list[Disposition]"  # gathered by inspection_of, in their order
 
     class Meta:
         ordering = ["number"]
@@ -83,9 +84,7 @@ class Disposition(models.Model):
         ordering = ["made_at", "id"]
         constraints = [
             models.CheckConstraint(condition=~Q(document="") & ~Q(page=""), name="a_decision_cites_its_data"),
-            models.CheckConstraint(
-                condition=Q(second_by__isnull=True) | ~Q(second_by=F("made_by")), name="nobody_signs_twice"
-            ),
+            models.CheckConstraint(condition=Q(second_by__isnull=True) | ~Q(second_by=F("made_by")), name="nobody_signs_twice"),
             models.CheckConstraint(
                 condition=Q(second_by__isnull=True, second_at__isnull=True)
                 | Q(second_by__isnull=False, second_at__isnull=False, kind=Kind.CONCESSION.value),

@@ -47,6 +47,12 @@ class Rows:
     def fits_of(self, name: str) -> list[str]:
         return [each for each in self._by_name if name in (self.any(each).outer_row, self.any(each).inner_row)]
 
+    def around(self, name: str) -> set[str]:
+        """The row, what is derived from it, its fits, and the mates of those."""
+        fits = self.fits_of(name)
+        mates = {mate for fit in fits for mate in (self.any(fit).outer_row, self.any(fit).inner_row)}
+        return {name, *self.derived_from(name), *fits, *mates}
+
     def _required(self, row: LimitRow) -> list[Requirement]:
         line = self.data.line_by_code[row.part]
         return [

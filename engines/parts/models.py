@@ -1,6 +1,6 @@
 from django.db import models
-from django.db.models import Q
 from uuid_utils.compat import uuid7
+
 from engines.catalogue.models import EngineModel
 from shopfloor.people.models import Customer, Person
 
@@ -22,7 +22,8 @@ class Item(models.Model):
     scrapped_by = models.ForeignKey(Person, null=True, on_delete=models.PROTECT, related_name="+")
     scrapped_reason = models.CharField(max_length=400, blank=True)
 
-    def __str__(self): return f"{self.name} {self.serial or self.mark}"
+    def __str__(self):
+        return f"{self.name} {self.serial or self.mark}"
 
 
 class Engine(models.Model):

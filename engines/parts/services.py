@@ -2,11 +2,24 @@ from engines.parts.models import Engine, Fitment, Item
 
 
 def add_item(*, part_number, name, serial="", mark="", tracking, quantity=1, customer=None, origin, by, at):
-    return Item.objects.create(part_number=part_number, name=name, serial=serial, mark=mark, tracking=tracking, quantity=quantity, customer=customer, origin=origin, known_at=at, added_by=by)
+    return Item.objects.create(
+        part_number=part_number,
+        name=name,
+        serial=serial,
+        mark=mark,
+        tracking=tracking,
+        quantity=quantity,
+        customer=customer,
+        origin=origin,
+        known_at=at,
+        added_by=by,
+    )
 
 
 def add_engine(*, model, serial, customer, by, at):
-    item = add_item(part_number=model.code, name=model.name, serial=serial, tracking="serial", customer=customer, origin="x", by=by, at=at)
+    item = add_item(
+        part_number=model.code, name=model.name, serial=serial, tracking="serial", customer=customer, origin="x", by=by, at=at
+    )
     return Engine.objects.create(item=item, model=model, customer=customer)
 
 

@@ -10,8 +10,7 @@ from engines.steps.kinds.visual_finding import VisualFinding
 from engines.steps.work import Step
 
 STEPS: dict[str, Step] = {
-    step.name: step
-    for step in (StripAndTag(), VisualFinding(), ReadingStep(), GoNoGo(), FitCheck(), InstallItem(), SignOff())
+    step.name: step for step in (StripAndTag(), VisualFinding(), ReadingStep(), GoNoGo(), FitCheck(), InstallItem(), SignOff())
 }
 
 

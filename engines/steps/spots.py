@@ -23,7 +23,7 @@ class SpotField(forms.ChoiceField):
         choices = [(as_value(spot), work.words(spot)) for spot in spots]
         super().__init__(label=label, choices=choices)
 
-    def clean(self, value: object) -> Spot:  # type: ignore[override]
+    def clean(self, value: object) -> Spot:
         return from_value(super().clean(value))
 
 

@@ -1,7 +1,7 @@
 """An operation as its step wants it, and whether it may be worked on now."""
 
 from engines.catalogue.queries import data_of
-from engines.inspection.facts import inspection_of
+from engines.inspection.facts import inspection_around, inspection_of
 from engines.steps.registry import step_of
 from engines.steps.work import Content, Work, heading
 from engines.traveler.models import Operation
@@ -14,6 +14,12 @@ def work_on(visit: Visit, operation: Operation) -> Work:
     """A constant number of queries."""
     planned = data_of(visit.pack).operation_by_code[operation.code]
     return Work(visit, planned, inspection_of(visit), [entry.content for entry in entries_of(operation)])
+
+
+def work_around(visit: Visit, operation: Operation, row: str, place: str) -> Work:
+    """The same with only what was read at one place for one characteristic and its mates."""
+    planned = data_of(visit.pack).operation_by_code[operation.code]
+    return Work(visit, planned, inspection_around(visit, row, place))
 
 
 def waits_for(visit: Visit, operation: Operation) -> list[str]:

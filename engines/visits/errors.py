@@ -16,7 +16,9 @@ class HereAlready(VisitRefused):
 
 class AnothersEngine(VisitRefused):
     def __init__(self, serial: str, customer: str) -> None:
-        super().__init__(f"Engine {serial} is on record for {customer}. Check the serial, or the customer, before it is received.")
+        super().__init__(
+            f"Engine {serial} is on record for {customer}. Check the serial, or the customer, before it is received."
+        )
 
 
 class TrayTaken(VisitRefused):

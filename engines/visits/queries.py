@@ -38,7 +38,9 @@ def locked_visit(pk: UUID) -> Visit:
 def locked_area(pk: UUID) -> VisitArea:
     """The same for an area; its visit is locked with it, always first. Raises Closed."""
     locked_visit(VisitArea.objects.values_list("visit_id", flat=True).get(pk=pk))
-    return VisitArea.objects.select_related("visit__engine__item", "visit__pack__model").select_for_update(of=("self",)).get(pk=pk)
+    return (
+        VisitArea.objects.select_related("visit__engine__item", "visit__pack__model").select_for_update(of=("self",)).get(pk=pk)
+    )
 
 
 def received(visit: Visit) -> QuerySet[Received]:
@@ -64,7 +66,9 @@ def tagged_by_spot(visit: Visit) -> dict[tuple[str, str], Tagged]:
 
 def tags(visit: Visit) -> QuerySet[Tagged]:
     """Every tag ever hung, replaced ones too."""
-    return Tagged.objects.filter(visit=visit).select_related("item", "tray", "tagged_by", "followed_by").order_by("tagged_at", "id")
+    return (
+        Tagged.objects.filter(visit=visit).select_related("item", "tray", "tagged_by", "followed_by").order_by("tagged_at", "id")
+    )
 
 
 def lines_to_tag(visit: Visit) -> list[Line]:

@@ -5,7 +5,7 @@ from uuid import UUID
 
 from django.contrib import messages
 from django.forms import Form
-from django.http import HttpResponse
+from django.http import HttpResponse, QueryDict
 from django.shortcuts import get_object_or_404, redirect, render
 from django.utils import timezone
 from django.views.decorators.http import require_http_methods, require_POST, require_safe
@@ -193,7 +193,7 @@ def _page(request: PersonRequest, shown: Discrepancy, status: int = 200, **forms
         "area": areas().get(visit=shown.visit, code=shown.area),
         "strip": strip_for(found.reading) if found.reading else None,
         "is_open": is_open(now, found),
-        "made": [(each, is_carried_out(now, found, each), each == last) for each in found.made],  # type: ignore[attr-defined]
+        "made": [(each, is_carried_out(now, found, each), each == last) for each in found.made],
         "new_part": NEW_PART,
         "decide_form": _decide_form(now, found),
         "password_form": PasswordForm(),
@@ -204,18 +204,18 @@ def _page(request: PersonRequest, shown: Discrepancy, status: int = 200, **forms
     return render(request, "benches/discrepancy.html", context, status=status)
 
 
-def _decide_form(now: Inspection, found: Discrepancy, data: object = None) -> DecideForm:
+def _decide_form(now: Inspection, found: Discrepancy, data: QueryDict | None = None) -> DecideForm:
     requirement = now.rows.by_key.get((found.row, found.place))
     mates = [
         (row, now.rows.data.line_by_code[now.rows.any(row).part].name)
         for row in ((requirement.mates or ()) if requirement else ())
     ]
-    made = next((each.made for each in now.discrepancies if each.pk == found.pk), [])  # type: ignore[attr-defined]
-    initial = {"seen": len(made)}
+    made = next(each.made for each in now.discrepancies if each.pk == found.pk)
+    initial: dict[str, object] = {"seen": len(made)}
     if found.reading:
         row = found.reading.row
-        initial |= {"document": row.document, "revision": row.document_revision, "page": row.page}  # type: ignore[dict-item]
-    return DecideForm(data, kinds=offered(found), mates=mates, initial=initial)  # type: ignore[arg-type]
+        initial |= {"document": row.document, "revision": row.document_revision, "page": row.page}
+    return DecideForm(data, kinds=offered(found), mates=mates, initial=initial)
 
 
 def _spots(now: Inspection, area: VisitArea) -> list[tuple[str, str]]:

@@ -47,7 +47,7 @@ def take(request: PersonRequest, pk: UUID) -> HttpResponse:
             status = status_of(refused)
         else:
             messages.success(request, f"{row} at {place}: {reading.verdict}.")
-            query = urlencode({"row": row, "place": place, "kept": reading.pk})
+            query = urlencode({"row": row, "place": place, "kept": str(reading.pk)})
             return redirect(f"{reverse('benches:take', args=[shown.pk])}?{query}")
     return _page(request, shown, step, work, row, place, form, corrects, status)
 

@@ -87,7 +87,11 @@ def _visible(request: PersonRequest, pk: UUID) -> Visit:
 
 
 def _page(
-    request: PersonRequest, shown: Visit, status: int = 200, photo_form: PhotoForm | None = None, settle_form: SettleForm | None = None
+    request: PersonRequest,
+    shown: Visit,
+    status: int = 200,
+    photo_form: PhotoForm | None = None,
+    settle_form: SettleForm | None = None,
 ) -> HttpResponse:
     situations = situations_of(shown, list(shown.areas.all()))
     now = situations[0].now if situations else inspection_of(shown)

@@ -38,7 +38,7 @@ def decide(
     visit = locked_visit(discrepancy.visit_id)
     now = inspection_of(visit)
     found = next(each for each in now.discrepancies if each.pk == discrepancy.pk)
-    if len(found.made) != seen:  # type: ignore[attr-defined]
+    if len(found.made) != seen:
         raise DecidedAlready
     check_offered(kind, found)
     if not (data.document.strip() and data.revision.strip() and data.page.strip()):

@@ -7,10 +7,11 @@ from datetime import datetime
 from django.db import transaction
 
 from engines.inspection.errors import FieldRefused, NoSuchCharacteristic, NothingThere
-from engines.inspection.facts import Inspection, inspection_of
+from engines.inspection.facts import Inspection, inspection_around
 from engines.inspection.models import Taken
 from engines.inspection.services.raising import discrepancies_from
 from engines.inspection.standing import Requirement
+from engines.parts.models import Item
 from engines.visits.chains import chain_of
 from engines.visits.models import Visit
 from engines.visits.queries import locked_visit
@@ -56,7 +57,7 @@ def enter_reading(
     Raises NoSuchCharacteristic, NothingThere, FieldRefused and the ReadingRefused family.
     """
     visit = locked_visit(visit.pk)
-    now = inspection_of(visit)
+    now = inspection_around(visit, row, place)
     requirement, limits = _row(now, row, place, given.size_class)
     tagged = now.tagged.get((requirement.line, requirement.at))
     if tagged is None or tagged.item is None:
@@ -78,7 +79,7 @@ def enter_reading(
     )
     derived = [drafts.derived(row=each, source=read, by=by, at=at) for each in _derived_rows(now, requirement, given.size_class)]
     fitted = list(_fits(now, requirement, read, by, at))
-    made = [(read, requirement.line, tagged.item), *((each, requirement.line, tagged.item) for each in derived)]
+    made: list[tuple[Reading, str, Item | None]] = [(each, requirement.line, tagged.item) for each in (read, *derived)]
     made += [(each, now.rows.by_key[each.row.row, place].line, None) for each in fitted]
     entries = drafts.write(*(each for each, _, _ in made))
     taken = [
@@ -122,7 +123,8 @@ def _fits(now: Inspection, requirement: Requirement, read: Reading, by: Person, 
         mate = now.reading_of(standing)
         if mate is not None:
             outer, inner = (read, mate) if fit.outer_row == requirement.row else (mate, read)
-            yield drafts.fitted(row=fit, outer=outer, inner=inner, not_permitted=_not_permitted(now, fit, outer, inner), by=by, at=at)
+            barred = _not_permitted(now, fit, outer, inner)
+            yield drafts.fitted(row=fit, outer=outer, inner=inner, not_permitted=barred, by=by, at=at)
 
 
 def _not_permitted(now: Inspection, fit: LimitRow, outer: Reading, inner: Reading) -> str:

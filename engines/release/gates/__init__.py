@@ -13,6 +13,13 @@ GATES: dict[str, tuple[Gate, ...]] = {
     "teardown": (*ALWAYS, every_part_tagged),
     "cleaning": ALWAYS,
     "inspection": (*ALWAYS, every_part_tagged, readings_decided, discrepancies_decided),
-    "repair": (*ALWAYS, every_part_tagged, everything_good, discrepancies_decided, decisions_carried_out, every_part_accounted_for),
+    "repair": (
+        *ALWAYS,
+        every_part_tagged,
+        everything_good,
+        discrepancies_decided,
+        decisions_carried_out,
+        every_part_accounted_for,
+    ),
     "assembly": (*ALWAYS, everything_good, discrepancies_decided, decisions_carried_out, every_part_accounted_for),
 }

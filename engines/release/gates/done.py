@@ -16,6 +16,6 @@ def decisions_carried_out(situation: Situation) -> list[Blocker]:
     return [
         Blocker(f"Discrepancy {each.number}: “{made.kind}” is not carried out.", "discrepancy", each.pk)
         for each in mine
-        for made in each.made  # type: ignore[attr-defined]
+        for made in each.made
         if not is_carried_out(situation.now, each, made)
     ]

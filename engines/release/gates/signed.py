@@ -2,6 +2,7 @@
 
 from engines.catalogue.data import STAGES
 from engines.release.blockers import Blocker, Situation
+from engines.traveler.models import Operation
 
 
 def operations_complete(situation: Situation) -> list[Blocker]:
@@ -10,7 +11,7 @@ def operations_complete(situation: Situation) -> list[Blocker]:
     return [Blocker(f"“{each.title}” {_why(each)}.", "operation", each.pk) for each in mine if not each.is_complete]
 
 
-def _why(operation) -> str:  # type: ignore[no-untyped-def]
+def _why(operation: Operation) -> str:
     if operation.signed_at:
         return "waits for a second person to accept it"
     return "is not signed" if operation.round == 1 else "was opened again and is not signed"

@@ -16,10 +16,16 @@ from shopfloor.people.models import Person
 
 class InstallForm(forms.Form):
     new_identity = forms.CharField(
-        label="Serial or lot of a new part", max_length=60, required=False, help_text="Blank: the part that was tagged at this position."
+        label="Serial or lot of a new part",
+        max_length=60,
+        required=False,
+        help_text="Blank: the part that was tagged at this position.",
     )
     evidence = forms.CharField(
-        label="Its evidence of eligibility", max_length=80, required=False, help_text="The number of its certificate; needed for a new part."
+        label="Its evidence of eligibility",
+        max_length=80,
+        required=False,
+        help_text="The number of its certificate; needed for a new part.",
     )
 
     def __init__(self, *args: Any, work: Work, spots: list[Spot], **kwargs: Any) -> None:
@@ -61,7 +67,14 @@ class InstallItem(Step):
         if not evidence:
             raise StepRefused("A new part needs its evidence of eligibility: type the number of its certificate.")
         item = add_item(
-            part_number=line.part_number, name=line.name, serial="", mark=identity, tracking="mark", origin="booked in", by=by, at=at
+            part_number=line.part_number,
+            name=line.name,
+            serial="",
+            mark=identity,
+            tracking="mark",
+            origin="booked in",
+            by=by,
+            at=at,
         )
         book_evidence(item=item, kind="certificate", number=evidence, issued_by="", issued_on=None, by=by, at=at)
         return item

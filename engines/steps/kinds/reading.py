@@ -28,7 +28,10 @@ class ReadingForm(forms.Form):
     gauge = forms.ModelChoiceField(Gauge.objects.none(), label="Gauge", required=False, empty_label="choose the gauge")
     set_up = forms.BooleanField(label="Set up as the data ask", required=True)
     temperature = forms.CharField(
-        label="Temperature of the part, °C", max_length=12, required=False, help_text="Blank when it lay long enough beside the gauge."
+        label="Temperature of the part, °C",
+        max_length=12,
+        required=False,
+        help_text="Blank when it lay long enough beside the gauge.",
     )
     taken_at = forms.DateTimeField(widget=forms.HiddenInput, required=False)
     sequence = forms.IntegerField(widget=forms.HiddenInput, required=False, min_value=0)

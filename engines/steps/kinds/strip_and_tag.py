@@ -16,7 +16,10 @@ from shopfloor.people.models import Person
 class TagForm(forms.Form):
     serial = forms.CharField(label="Serial on the part", max_length=60, required=False)
     mark = forms.CharField(
-        label="Mark that you put on it", max_length=60, required=False, help_text="For a part without a serial, such as 3-P for piston 3."
+        label="Mark that you put on it",
+        max_length=60,
+        required=False,
+        help_text="For a part without a serial, such as 3-P for piston 3.",
     )
     tray = forms.CharField(label="Tray", max_length=40, required=False, help_text="The tag on the tray that it lies in.")
     as_found = forms.CharField(label="As found", max_length=400, help_text="Its condition, before anything is cleaned.")

@@ -21,7 +21,9 @@ class FindingForm(forms.Form):
         label="What you saw", max_length=400, required=False, help_text="Needed where it is not accepted: what, where, how large."
     )
     photo = forms.FileField(
-        label="Photo", required=False, widget=forms.FileInput(attrs={"accept": "image/jpeg,image/png,image/webp", "capture": "environment"})
+        label="Photo",
+        required=False,
+        widget=forms.FileInput(attrs={"accept": "image/jpeg,image/png,image/webp", "capture": "environment"}),
     )
     across = forms.IntegerField(label="Place on the photo, % from the left", min_value=0, max_value=100, required=False)
     down = forms.IntegerField(label="Place on the photo, % from the top", min_value=0, max_value=100, required=False)

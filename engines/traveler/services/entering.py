@@ -13,7 +13,7 @@ from engines.traveler.errors import NotYet, SignedAlready
 from engines.traveler.models import Entry, Operation
 from engines.traveler.queries import locked_operation
 from engines.traveler.services.reopening import reopen_with_dependents
-from engines.traveler.work import waits_for, work_on
+from engines.traveler.work import waits_for, work_around, work_on
 from engines.visits.chains import chain_of
 from engines.visits.queries import locked_visit
 from measurements.readings.models import Reading
@@ -47,7 +47,7 @@ def measure(
     """
     visit = locked_visit(operation.area.visit_id)
     operation = locked_operation(operation.pk)
-    work = work_on(visit, operation)
+    work = work_around(visit, operation, row, place)
     step = step_of(operation.kind)
     if not isinstance(step, ReadingStep) or row not in work.operation.names:
         raise NotYet(["nothing of that name is read at this operation."])

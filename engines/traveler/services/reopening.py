@@ -6,6 +6,7 @@ from datetime import datetime
 from django.db import transaction
 
 from engines.catalogue.data import STAGES
+from engines.catalogue.models import Pack
 from engines.catalogue.queries import data_of
 from engines.traveler.errors import ReasonMissing
 from engines.traveler.models import Operation, Reopening
@@ -46,7 +47,7 @@ def _reason(text: str) -> str:
     return text.strip()[:400]
 
 
-def _with_dependents(begun: Iterable[Operation], every: list[Operation], pack) -> list[Operation]:  # type: ignore[no-untyped-def]
+def _with_dependents(begun: Iterable[Operation], every: list[Operation], pack: Pack) -> list[Operation]:
     after = {code: planned.after for code, planned in data_of(pack).operation_by_code.items()}
     codes = {each.code for each in begun}
     while more := {each.code for each in every if codes & set(after[each.code])} - codes:

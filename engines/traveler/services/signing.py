@@ -71,7 +71,5 @@ def _record(operation: Operation, act: Act, text: str, kind: str, by: Person, at
     except IntegrityError:
         raise SignedAlready(operation.title) from None
     chain = chain_of(operation.area.visit)
-    record(
-        Entry(chain=chain, kind=kind, of=operation), Entry(chain=chain, kind="signature.given", of=signature), by=by.pk, at=at
-    )
+    record(Entry(chain=chain, kind=kind, of=operation), Entry(chain=chain, kind="signature.given", of=signature), by=by.pk, at=at)
     return operation

@@ -19,7 +19,9 @@ from shopfloor.people.models import Person
 def list_impact(*, pack: Pack, by: Person, at: datetime) -> list[ImpactLine]:
     """A line for each change between what a visit was received under and the newer `pack`, for open and released visits."""
     lines = [
-        ImpactLine(visit=visit, pack=pack, area=_area(change, data_of(pack), data_of(visit.pack)), words=_words(change), listed_at=at)
+        ImpactLine(
+            visit=visit, pack=pack, area=_area(change, data_of(pack), data_of(visit.pack)), words=_words(change), listed_at=at
+        )
         for visit in Visit.objects.select_related("pack").filter(pack__model=pack.model).exclude(pack=pack).order_by("number")
         for change in changes_between(data_of(visit.pack), data_of(pack))
     ]
@@ -30,7 +32,11 @@ def list_impact(*, pack: Pack, by: Person, at: datetime) -> list[ImpactLine]:
 
 
 def _words(change: Change) -> str:
-    return f"{change.kind} {change.code}, {change.what}: “{change.before or 'nothing'}” before, now “{change.after or 'nothing'}”"[:600]
+    return (
+        f"{change.kind} {change.code}, {change.what}: “{change.before or 'nothing'}” before, now “{change.after or 'nothing'}”"[
+            :600
+        ]
+    )
 
 
 def _area(change: Change, *packs: PackData) -> str:

@@ -45,7 +45,15 @@ def tag_part(
 
 @transaction.atomic
 def tag_replacement(
-    *, visit: Visit, line: str, place: str, item: Item | None = None, identity: Identity | None = None, words: str, by: Person, at: datetime
+    *,
+    visit: Visit,
+    line: str,
+    place: str,
+    item: Item | None = None,
+    identity: Identity | None = None,
+    words: str,
+    by: Person,
+    at: datetime,
 ) -> Tagged:
     """Another part takes the place of the one tagged there: an item from stores, or one identified now.
 

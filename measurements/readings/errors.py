@@ -1,0 +1,2 @@
+class ReadingRefused(Exception):
+    status = 422
