@@ -4,7 +4,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import datetime
 
-from engines.scenario.chapters import gauges, people, sheets
+from engines.scenario.chapters import engines, gauges, packs, people, sheets
 
 
 @dataclass(frozen=True)
@@ -19,4 +19,4 @@ class Chapter:
 
 
 BEGUN = "scenario.begun"
-CHAPTERS = [Chapter("people", people.tell), Chapter("gauges", gauges.tell), Chapter("sheets", sheets.tell)]
+CHAPTERS = [Chapter("people", people.tell), Chapter("gauges", gauges.tell), Chapter("sheets", sheets.tell), Chapter("packs", packs.tell), Chapter("engines", engines.tell)]

@@ -1,0 +1,161 @@
+"""The people of the invented shop at work on one engine."""
+
+from collections.abc import Mapping
+from datetime import datetime, timedelta
+from typing import Any
+
+from engines.inspection.facts import inspection_of
+from engines.inspection.models import Discrepancy
+from engines.inspection.services import decide, enter_reading, raise_discrepancy, sign_second
+from engines.inspection.services.deciding import Data
+from engines.inspection.services.reading import Given
+from engines.inspection.standing import Kind, State
+from engines.release.queries import blockers_of, situation_of
+from engines.release.services import advance
+from engines.scenario.telling.values import gauge_for, good_points
+from engines.steps.registry import step_of
+from engines.traveler.models import Operation
+from engines.traveler.queries import operations_of
+from engines.traveler.services import accept, enter, sign
+from engines.traveler.services.signing import sha256_of
+from engines.traveler.work import shown_text, waits_for, work_on
+from engines.visits.models import Visit, VisitArea
+from engines.visits.queries import areas
+from engines.visits.services import move_to_bench
+from measurements.gauges.models import Gauge
+from measurements.gauges.queries import gauges, listed
+from measurements.readings.models import Reading
+from shopfloor.people.models import Person
+
+MINUTES = 7
+LEFT_UNREAD = "left unread"
+SIGNED_ONLY = ("sign-off", "fit-check")
+
+
+class NothingMoves(RuntimeError):
+    """The story cannot go on: the engine data ask for something that the crew does not do."""
+
+
+class Crew:
+    """Works on one visit from `begun` on; every act takes a few minutes. `odd` gives values for (row, place) that are not good."""
+
+    def __init__(self, visit: Visit, begun: datetime, until: datetime, odd: Mapping[tuple[str, str], str] | None = None) -> None:
+        self.visit, self.now, self.until = visit, begun, until
+        self.odd = odd or {}
+        self.mechanics = [Person.objects.get(username=name) for name in ("mechanic1", "mechanic2")]
+        self.inspector, self.manager = (Person.objects.get(username=name) for name in ("inspector", "manager"))
+        self.gauges: list[Gauge] = [each.gauge for each in listed(gauges(), until.date()) if each.standing.calibration]
+        self.turn = 0
+
+    def later(self) -> datetime:
+        self.now = min(self.now + timedelta(minutes=MINUTES), self.until)
+        return self.now
+
+    def bring(self, stage: str, *codes: str) -> None:
+        """Work on areas side by side, as far as each can go, until all of them stand in `stage`."""
+        going = [code for code in codes if self._area(code).stage != stage]
+        while going:
+            before = self.turn
+            for code in going:
+                self.work_on(code)
+                shown = self._area(code)
+                if not blockers_of(situation_of(shown)):
+                    advance(area=shown, before=shown.stage, by=self.mechanics[0], at=self.later())
+                    self.turn += 1
+            if self.turn == before:
+                raise NothingMoves([each.sentence for code in going for each in blockers_of(situation_of(self._area(code)))])
+            going = [code for code in going if self._area(code).stage != stage]
+
+    def work_on(self, code: str, *, but: int = 0) -> None:
+        """Every operation of the area's stage that can be done now, all but the last few."""
+        shown = self._area(code)
+        mine = [each for each in operations_of(self.visit) if each.area_id == shown.pk and each.stage == shown.stage]
+        for operation in mine[: len(mine) - but]:
+            if not operation.is_complete and not waits_for(self.visit, operation):
+                self.carry_out(operation)
+
+    def carry_out(self, operation: Operation) -> None:
+        by = self.mechanics[self.turn % 2]
+        self.turn += 1
+        self._enter(operation, by)
+        operation = sign(operation=operation, seen_sha256=self._seen(operation), by=by, at=self.later())
+        if operation.hold_point:
+            accept(operation=operation, seen_sha256=self._seen(operation), by=self.inspector, at=self.later())
+
+    def read(self, row: str, place: str, value: str = "") -> Reading:
+        limits = inspection_of(self.visit).rows.any(row)
+        points = dict.fromkeys(good_points(limits, 0), value) if value else good_points(limits, self.turn)
+        self.turn += 1
+        at = self.later()
+        given = Given(
+            points=points,
+            unit=limits.unit,
+            gauge=gauge_for(self.gauges, limits, list(points.values())),
+            condition=limits.condition,
+            set_up=limits.set_up,
+            sequence=self.turn,
+        )
+        return enter_reading(
+            visit=self.visit, row=row, place=place, given=given, taken_at=at, by=self.mechanics[self.turn % 2], at=at
+        )
+
+    def raise_in_words(self, area: str, line: str, place: str, words: str) -> Discrepancy:
+        by = self.mechanics[0]
+        return raise_discrepancy(visit=self.visit, area=area, line=line, place=place, words=words, by=by, at=self.later())
+
+    def decide(self, found: Discrepancy, kind: Kind, words: str, *, mate: str = "", seconded: bool = True) -> None:
+        row = found.reading.row if found.reading else None
+        data = Data(row.document, row.document_revision, row.page) if row else Data("F6-240 overhaul data (invented)", "1", "page 5-1")
+        made = decide(discrepancy=found, kind=kind, data=data, words=words, mate=mate, by=self.inspector, at=self.later())
+        if kind == Kind.CONCESSION and seconded:
+            sign_second(disposition=made, by=self.manager, at=self.later())
+
+    def decide_all(self, area: str, kind: Kind, words: str) -> None:
+        for found in Discrepancy.objects.filter(visit=self.visit, area=area, dispositions__isnull=True).order_by("number"):
+            fit = found.reading.row if found.reading and found.reading.row.is_fit else None
+            self.decide(found, kind, words, mate=fit.inner_row if fit else "")
+
+    def move_to(self, area: str, bench: str) -> None:
+        move_to_bench(area=self._area(area), bench=bench, by=self.manager, at=self.later())
+
+    def _area(self, code: str) -> VisitArea:
+        return areas().get(visit=self.visit, code=code)
+
+    def _seen(self, operation: Operation) -> str:
+        return sha256_of(shown_text(operation, work_on(self.visit, operation)))
+
+    def _enter(self, operation: Operation, by: Person) -> None:
+        work = work_on(self.visit, operation)
+        if operation.kind == "reading":
+            self._read_all(work.operation.names)
+            return
+        if operation.kind in SIGNED_ONLY:
+            return
+        for spot in work.spots or [None]:
+            form = step_of(operation.kind).form(work)
+            if form is None:
+                return
+            given = {**_entry(operation.kind, work, spot, self.visit.number), "spot": spot}
+            enter(operation=operation, given=given, by=by, at=self.later())
+
+    def _read_all(self, names: tuple[str, ...]) -> None:
+        now = inspection_of(self.visit)
+        for each in now.rows.requirements:
+            value = self.odd.get(each.key, "")
+            if each.row in names and now.of(each).state == State.MISSING and value != LEFT_UNREAD:
+                self.read(each.row, each.place, value)
+
+
+def _entry(kind: str, work: Any, spot: tuple[str, str] | None, number: int) -> dict[str, Any]:
+    match kind:
+        case "strip-and-tag":
+            line, place = spot or ("", "")
+            initials = "".join(word[0] for word in (*line.split("-"), *place.split())).upper()
+            return {"serial": f"{line[:3].upper()}-{number}{initials}", "mark": "", "tray": f"{number}-{line}", "as_found": "oily, worn evenly", "absent": False}
+        case "visual-finding":
+            return {"verdict": "accepted", "words": "", "photo": None, "across": None, "down": None}
+        case "go-no-go":
+            return {"result": "go", "gauge": "SW-P1", "words": ""}
+        case _:
+            renewed = spot is not None and (work.line(spot).renew or spot not in work.now.tagged)
+            return {"new_identity": f"LOT-{number}" if renewed else "", "evidence": f"demo-{number}" if renewed else ""}
