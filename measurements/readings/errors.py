@@ -1,2 +1,0 @@
-class ReadingRefused(Exception):
-    status = 422
