@@ -1,6 +1,7 @@
 """What the ledger keeps of a single reading, and the sentence of each of its events."""
 
 from measurements.readings.models import Reading
+from measurements.readings.strips import signed_text
 from shopfloor.ledger.append_only import protect
 from shopfloor.ledger.canonical import moment
 from shopfloor.ledger.kinds import register_kind
@@ -13,10 +14,10 @@ TEXTS = (
 )  # fmt: skip
 NAMED = ("row", "gauge", "calibration", "source", "outer", "inner", "corrects", "taken_by")
 KINDS = {
-    "reading.taken": "A reading was taken",
-    "reading.corrected": "A reading was corrected",
-    "reading.derived": "A value was derived from a reading",
-    "fit.judged": "A fit was judged",
+    "reading.taken": "{read} was read on {part}, {characteristic}: {verdict}.",
+    "reading.corrected": "A reading of {part}, {characteristic} was corrected to {read}: {verdict}.",
+    "reading.derived": "{read} follows for {part}, {characteristic}: {verdict}.",
+    "fit.judged": "The fit {part}, {characteristic} is {read}: {verdict}.",
 }
 
 
@@ -52,8 +53,9 @@ def _key(key: object) -> str | None:
 
 def _says(words: str):  # type: ignore[no-untyped-def]
     def sentence(event: LedgerEvent) -> str:
-        kept = event.body["content"]
-        read = kept["minimum"] if kept["minimum"] == kept["maximum"] else f"{kept['minimum']} to {kept['maximum']}"
-        return f"{words}: {read}, {kept['verdict']}."
+        kept, facts = event.body["content"], event.body["facts"]
+        ends = (signed_text(kept[end], bool(kept["outer"])) for end in ("minimum", "maximum"))
+        read = " to ".join(dict.fromkeys(ends))
+        return words.format(**facts, read=f"{read} {facts['unit']}", verdict=kept["verdict"])
 
     return sentence

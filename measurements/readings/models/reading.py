@@ -6,7 +6,7 @@ from uuid_utils.compat import uuid7
 
 from measurements.limits.models import Condition
 
-FIGURE, COMPUTED = 40, 80
+FIGURE, COMPUTED = 40, 200
 
 
 class Reading(models.Model):
@@ -35,7 +35,7 @@ class Reading(models.Model):
     mean = models.CharField(max_length=COMPUTED)
     verdict = models.CharField(max_length=20)
     reason = models.TextField(blank=True)
-    conformity = models.CharField(max_length=FIGURE, blank=True)
+    conformity = models.TextField(blank=True)
     evaluator_version = models.CharField(max_length=12)
     source = models.ForeignKey("self", null=True, on_delete=models.PROTECT, related_name="derived")
     outer = models.ForeignKey("self", null=True, on_delete=models.PROTECT, related_name="fits_as_outer")
