@@ -27,14 +27,42 @@ def listed(found: QuerySet[Gauge] | list[Gauge], day: date) -> list[Listed]:
 
 def facts_of(gauge: Gauge) -> Facts:
     """The gauge as `standing_on` needs it; gauges of `gauges()` cost no query."""
-    found = getattr(gauge, "standing_calibrations", None)
-    calibrations = _uncorrected().filter(gauge=gauge) if found is None else found
+    return _facts(gauge, _standing_calibrations(gauge))
+
+
+class OnDay(NamedTuple):
+    """The calibration that stands on a day, or why the gauge decides nothing then; and its range."""
+
+    calibration: Calibration | None
+    reason: str
+    facts: Facts
+
+
+def on_day(gauge: Gauge, day: date) -> OnDay:
+    """What a reading taken with the gauge that day rests on: one query, none for gauges of `gauges()`."""
+    found = _standing_calibrations(gauge)
+    facts = _facts(gauge, found)
+    standing = standing_on(facts, day)
+    calibration = next((each for each in found if _plain(each) == standing.calibration), None)
+    return OnDay(calibration, standing.reason, facts)
+
+
+def _standing_calibrations(gauge: Gauge) -> list[Calibration]:
+    found: list[Calibration] | None = getattr(gauge, "standing_calibrations", None)
+    return list(_uncorrected().filter(gauge=gauge)) if found is None else found
+
+
+def _plain(calibration: Calibration) -> Calibrated:
+    return Calibrated(calibration.done_on, calibration.due_on, calibration.expanded_u)
+
+
+def _facts(gauge: Gauge, calibrations: list[Calibration]) -> Facts:
     return Facts(
         unit=gauge.unit,
         range_min=gauge.range_min,
         range_max=gauge.range_max,
         retired_on=timezone.localdate(gauge.retired_at) if gauge.retired_at else None,
-        calibrations=tuple(Calibrated(each.done_on, each.due_on, each.expanded_u) for each in calibrations),
+        calibrations=tuple(map(_plain, calibrations)),
     )
 
 

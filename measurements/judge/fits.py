@@ -36,7 +36,7 @@ def _fit_answer(outer: Mate, inner: Mate, scale: Scale, wording: Wording) -> Ans
         outer.least * outer_factor, outer.greatest * outer_factor, inner.least * inner_factor, inner.greatest * inner_factor
     )
     outer_u, inner_u = scale.uncertainties
-    judgement, conformity = judged(scale, tightest, loosest, combined_u_squared(outer.u * outer_u, inner.u * inner_u))
+    judgement, conformity = judged(scale.held, tightest, loosest, combined_u_squared(outer.u * outer_u, inner.u * inner_u))
     return Answer(
         scale.text(tightest),
         scale.text(loosest),

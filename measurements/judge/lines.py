@@ -2,8 +2,8 @@
 
 from typing import NamedTuple
 
-from measurements.judge.scales import Scale
 from measurements.metrology.conformity import least_conformity
+from measurements.metrology.limits import Criterion
 from measurements.metrology.numbers import plain_float
 from measurements.metrology.verdicts import COLUMNS_DISAGREE, Judgement, Reason, judge
 
@@ -40,9 +40,8 @@ class Wording:
         return f"{reason}: {self._fits}" if reason is Reason.LIMIT_ON_THE_FIT and self._fits else reason
 
 
-def judged(scale: Scale, least: int, greatest: int, u_squared: int) -> tuple[Judgement, str]:
-    """The judgement and the conformity in words, all figures at the scale. Where the columns disagree no limit is known."""
-    held = scale.held
+def judged(held: Criterion, least: int, greatest: int, u_squared: int) -> tuple[Judgement, str]:
+    """The judgement and the conformity in words, all at the criterion's scale. Where columns disagree no limit is known."""
     judgement = judge(least, greatest, held, u_squared)
     if not u_squared or judgement is COLUMNS_DISAGREE:
         return judgement, ""

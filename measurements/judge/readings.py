@@ -86,7 +86,7 @@ class Sheet:
         if len(values) > 1:
             typed_least, typed_greatest, total = min(values), max(values), sum(values)
         least, greatest = typed_least * factor, typed_greatest * factor
-        judgement, conformity = judged(scale, least, greatest, (u * scale.uncertainties[0]) ** 2 if u else 0)
+        judgement, conformity = judged(scale.held, least, greatest, (u * scale.uncertainties[0]) ** 2 if u else 0)
         minimum = scale.text(least)
         answer = Answer(
             minimum,

@@ -57,7 +57,7 @@ def scale_for(row: LimitRow, typed: Sequence[Typed]) -> Scale:
     size = lcm(*(each.denominator for each in ratios)) * 10**decimals
     places = max(each.places for each in typed)
     converted = any(each.unit != row.unit for each in typed)
-    mean_places = max(way.places + _extra_places(each) for each, way in zip(ratios, typed, strict=True))
+    mean_places = max(way.places + extra_places(each) for each, way in zip(ratios, typed, strict=True))
     return Scale(
         typed=tuple(typed),
         size=size,
@@ -78,7 +78,7 @@ def _whole(number: Fraction) -> int:
     return number.numerator
 
 
-def _extra_places(to_row: Fraction) -> int:
+def extra_places(to_row: Fraction) -> int:
     """Two decimals beyond the finest input; more only where the row's unit is so large that two would be coarser than it."""
     places = 2
     while 10**places * to_row < 1:

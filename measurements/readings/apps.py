@@ -5,7 +5,7 @@ class ReadingsConfig(AppConfig):
     name = "measurements.readings"
 
     def ready(self) -> None:
-        from measurements.readings import paper, records
+        from measurements.readings import ledger, paper, records
         from measurements.readings.models import Sheet
         from shopfloor.documents.kinds import register_document_kind
         from shopfloor.ledger.append_only import protect
@@ -16,3 +16,4 @@ class ReadingsConfig(AppConfig):
         register_record(Sheet, content=records.content, private=("title",))
         register_kind("sheet.judged", sentence=records.sentence, link=records.link)
         register_document_kind(paper.kind)
+        ledger.register()

@@ -85,7 +85,11 @@ def strip_of(row: Limits, minimum: str, maximum: str, verdict: str, expanded_u: 
 
 def figure_text(figure: str, row: Limits) -> str:
     """A figure as the trade writes it: a fit carries T for tight or L for loose in place of its sign."""
-    if not row.is_fit or not figure:
+    return signed_text(figure, row.is_fit)
+
+
+def signed_text(figure: str, is_fit: bool) -> str:
+    if not is_fit or not figure:
         return figure
     return f"{figure.removeprefix('-')} {'T' if figure.startswith('-') else 'L'}"
 

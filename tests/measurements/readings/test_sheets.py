@@ -81,7 +81,7 @@ def test_bad_input_keeps_nothing(mechanic):
 
 
 def test_too_many_lines_are_sent_to_the_command_line(mechanic, monkeypatch):
-    monkeypatch.setattr(services, "MOST_LINES", 3)
+    monkeypatch.setattr("measurements.readings.services.sheets.MOST_LINES", 3)
     with pytest.raises(SheetRefused, match=r"manage\.py judge"):
         make_sheet(mechanic)
 
