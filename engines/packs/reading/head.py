@@ -30,7 +30,7 @@ def read_head(text: str, draft: Draft, notes: Notes) -> None:
         "layout": entry.word("layout", LAYOUTS),
         "cylinders": _cylinders(entry),
         "revision": entry.text("revision", 40),
-        "label": entry.text("label", LABEL),
+        "label": entry.text("label", LABEL, needed=False),
     }
     _read_lists(entry, draft)
     if not draft.areas:

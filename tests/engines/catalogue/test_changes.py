@@ -58,13 +58,11 @@ def test_lists_and_flags_are_told_in_words():
 def test_what_comes_and_goes_is_told_whole():
     new_pairing = Pairing(fit="main-clearance", outer_class="", inner_class=UNDER, source=page("7-1"))
     new = replace(OLD, pairings=(*OLD.pairings, new_pairing), directives=())
-    told = [
-        (change.kind, change.code, change.what, bool(change.before), bool(change.after)) for change in changes_between(OLD, new)
-    ]
-    assert told == [
-        ("pairing", "main-clearance", "added (standard / 0.010 under)", False, True),
-        ("directive", "T2-SB-1", "taken out", True, False),
-    ]
+    added, gone = changes_between(OLD, new)
+    assert added[:4] == ("pairing", "main-clearance", "added (standard / 0.010 under)", "")
+    assert added.after == "source T2-90 invented manual, revision 3, page 7-1"
+    assert gone[:3] == ("directive", "T2-SB-1", "taken out")
+    assert (gone.before.startswith("title Look for cracks"), gone.after) == (True, "")
 
 
 def test_order_alone_is_no_change():
