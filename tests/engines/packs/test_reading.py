@@ -37,12 +37,17 @@ def read(files):
     return pack_of({name: text.encode() for name, text in files.items()})
 
 
-def test_a_folder_and_a_zip_give_the_same_pack(tmp_path):
+@pytest.fixture
+def folder(tmp_path):
     for name, text in FILES.items():
         (tmp_path / name).write_text(text)
-    packed, wrapped = tmp_path.parent / "t2-90.zip", {f"t2-90/{name}": text for name, text in FILES.items()}
+    return tmp_path
+
+
+def test_a_folder_and_a_zip_give_the_same_pack(folder):
+    packed, wrapped = folder.parent / "t2-90.zip", {f"t2-90/{name}": text for name, text in FILES.items()}
     packed.write_bytes(zip_of(FILES))
-    assert read_pack(tmp_path) == read_pack(packed) == read_zip(zip_of(wrapped)) == small_pack()
+    assert read_pack(folder) == read_pack(packed) == read_zip(zip_of(wrapped)) == small_pack()
 
 
 @pytest.mark.parametrize(("file", "old", "new", "said"), CHANGES)
@@ -198,3 +203,24 @@ def test_a_table_without_end_is_not_read_to_its_end():
     line = FILES["limits.csv"].splitlines(keepends=True)[1]
     said = mistakes_in(FILES | {"limits.csv": FILES["limits.csv"] + line * 3100})
     assert said == ["limits.csv:3001: the table goes on beyond line 3000"]
+
+
+def test_a_folder_with_a_link_is_refused(folder):
+    (folder / "parts.csv").unlink()
+    (folder / "parts.csv").symlink_to("/etc/passwd")
+    with pytest.raises(PackMistakes, match=r"holds “parts\.csv”, which is a link or a device"):
+        read_pack(folder)
+
+
+def test_a_file_deeper_in_the_folder_is_not_known(folder):
+    (folder / "old").mkdir()
+    (folder / "old" / "parts.csv").write_text("x")
+    with pytest.raises(PackMistakes, match=r"a pack has no file “old/parts\.csv”"):
+        read_pack(folder)
+
+
+def test_a_folder_of_many_files_is_not_read(folder):
+    for number in range(197):
+        (folder / f"{number}.txt").touch()
+    with pytest.raises(PackMistakes, match="holds 201 files"):
+        read_pack(folder)
