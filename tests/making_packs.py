@@ -355,9 +355,14 @@ def make_draft(by_loader: Person, data: PackData | None = None) -> Pack:
     return add_pack(data=data or small_pack(), by=by_loader, at=AT)
 
 
-def make_pack(by_loader: Person, by_approver: Person, data: PackData | None = None) -> Pack:
-    """The pack in force: loaded by one person, every page checked and approved by another."""
+def make_checked(by_loader: Person, by_checker: Person, data: PackData | None = None) -> Pack:
+    """A draft whose every page another person checked."""
     data = data or small_pack()
     pack = make_draft(by_loader, data)
-    check_pages(pack=pack, pages=data.sources, by=by_approver, at=AT)
-    return approve_pack(pack=pack, by=by_approver, at=AT)
+    check_pages(pack=pack, pages=data.sources, by=by_checker, at=AT)
+    return pack
+
+
+def make_pack(by_loader: Person, by_approver: Person, data: PackData | None = None) -> Pack:
+    """The pack in force: loaded by one person, every page checked and approved by another."""
+    return approve_pack(pack=make_checked(by_loader, by_approver, data), by=by_approver, at=AT)

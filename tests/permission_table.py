@@ -16,9 +16,11 @@ from measurements.readings.models import Sheet
 from shopfloor.ledger.services import Entry, record
 from shopfloor.people.models import Person, Role
 from tests.making_gauges import GAUGE, make_gauge
+from tests.making_packs import make_checked, make_draft, small_pack
 from tests.making_papers import make_paper
 from tests.making_people import AT, make_customer, make_grant, make_person
 from tests.making_sheets import LIMITS, READINGS, make_sheet
+from tests.pack_files import files_of, zip_of
 
 READERS = (
     "anonymous",
@@ -82,6 +84,12 @@ OBJECTS: dict[str, Callable[[World], dict[str, object]]] = {
     "missing sheet": lambda world: {"pk": "01a21364-3dc3-7376-891b-2b3866c9f427"},
     "gauge": lambda world: {"pk": make_gauge(make_person(Role.STOREKEEPER)).pk},
     "missing gauge": lambda world: {"pk": "01a21364-3dc3-7376-891b-2b3866c9f427"},
+    "draft pack": lambda world: {"pk": make_draft(make_person(Role.MANAGER)).pk},
+    "draft pack of the reader": lambda world: {"pk": make_draft(world.self_or_stranger).pk},
+    "checked draft pack": lambda world: {"pk": make_checked(make_person(Role.MANAGER), make_person(Role.INSPECTOR)).pk},
+    "missing pack": lambda world: {"pk": "01a21364-3dc3-7376-891b-2b3866c9f427"},
+    "two revisions": lambda world: _two_revisions(),
+    "revision and a missing one": lambda world: _two_revisions() | {"older_pk": "01a21364-3dc3-7376-891b-2b3866c9f427"},
     "erasable person": lambda world: {"pk": make_person(Role.MECHANIC, username="leaver").pk},
 }
 
@@ -90,6 +98,12 @@ def _sheet_of(world: World, *, own: bool) -> Sheet:
     """A sheet of the reader's customer, or of another one; for a reader without a customer any is another's."""
     customer = world.reader.customer if own and world.reader.pk else None
     return make_sheet(make_person(Role.MECHANIC), customer or make_customer())
+
+
+def _two_revisions() -> dict[str, object]:
+    loader = make_person(Role.MANAGER)
+    older, newer = (make_draft(loader, small_pack(revision=revision)) for revision in ("1", "2"))
+    return {"pk": newer.pk, "older_pk": older.pk}
 
 
 def _event_about(person: Person) -> dict[str, object]:
@@ -150,12 +164,27 @@ def keeping_gauges(url: str, method: str, status: int, **rest) -> Row:
     return Row(url, method, **may, others=403, anonymous=302, first_password=302, **rest)
 
 
+def data_page(url: str, method: str, status: int, **rest) -> Row:
+    """The shop and its auditor see engine data; customers do not."""
+    return Row(url, method, others=status, customer=403, no_role=403, anonymous=302, first_password=302, **rest)
+
+
+def loading_data(url: str, method: str, status: int, **rest) -> Row:
+    return Row(url, method, manager=status, inspector=status, others=403, anonymous=302, first_password=302, **rest)
+
+
+def approving_data(url: str, method: str, status: int, **rest) -> Row:
+    """What an inspector does with engine data that somebody else loaded."""
+    return Row(url, method, inspector=status, others=403, anonymous=302, first_password=302, **rest)
+
+
 def csv_file(name: str, text: str | bytes) -> SimpleUploadedFile:
     return SimpleUploadedFile(name, text if isinstance(text, bytes) else text.encode(), "text/csv")
 
 
 KEY = {"receipt_key": "01a21364-3dc3-7376-891b-2b3866c9f427"}
 SHEET_FORM = {"title": "Pins", "limits": csv_file("limits.csv", LIMITS), "readings": csv_file("readings.csv", READINGS)}
+PACK_FILE = SimpleUploadedFile("t2-90.zip", zip_of(files_of(small_pack())), "application/zip")
 
 ROWS = [
     # the way in and out
@@ -337,6 +366,29 @@ ROWS = [
     keeping_gauges("gauges:calibrate", "POST", 404, of="missing gauge", data=KEY),
     keeping_gauges("gauges:retire", "GET", 405, of="gauge"),
     keeping_gauges("gauges:retire", "POST", 302, of="gauge", data=KEY | {"reason": "dropped"}),
+    # engine data
+    data_page("packs:packs", "GET", 200),
+    data_page("packs:packs", "POST", 405),
+    data_page("packs:pack", "GET", 200, of="draft pack"),
+    data_page("packs:pack", "GET", 404, of="missing pack"),
+    data_page("packs:pack", "POST", 405, of="draft pack"),
+    data_page("packs:compare", "GET", 200, of="two revisions"),
+    data_page("packs:compare", "GET", 404, of="revision and a missing one"),
+    data_page("packs:compare", "POST", 405, of="two revisions"),
+    loading_data("packs:load", "GET", 200),
+    loading_data("packs:load", "POST", 400),
+    loading_data("packs:load", "POST", 422, data=KEY),
+    loading_data("packs:load", "POST", 302, data=KEY | {"pack": PACK_FILE}),
+    approving_data("packs:check", "GET", 405, of="draft pack"),
+    approving_data("packs:check", "POST", 422, of="draft pack", data=KEY),
+    approving_data("packs:check", "POST", 302, of="draft pack", data=KEY | {"page": ["0", "1"]}),
+    approving_data("packs:check", "POST", 403, of="draft pack of the reader", data=KEY | {"page": ["0"]}),
+    approving_data("packs:check", "POST", 404, of="missing pack", data=KEY),
+    approving_data("packs:approve", "GET", 405, of="draft pack"),
+    approving_data("packs:approve", "POST", 409, of="draft pack", data=KEY),
+    approving_data("packs:approve", "POST", 403, of="draft pack of the reader", data=KEY),
+    approving_data("packs:approve", "POST", 302, of="checked draft pack", data=KEY),
+    approving_data("packs:approve", "POST", 404, of="missing pack", data=KEY),
     # the first page, and the gallery
     signed_in("benches:home", "GET", 200),
     signed_in("benches:home", "POST", 405),

@@ -18,7 +18,7 @@ class ZipField(forms.FileField):
 
 
 class PackForm(forms.Form):
-    pack = ZipField(label="Zip of the pack", help_text="A folder with pack.yaml, parts.csv, route.yaml and limits.csv.")
+    pack = ZipField(label="Zip of the pack", help_text="The zipped folder with pack.yaml, parts.csv, route.yaml and limits.csv.")
 
 
 class PagesForm(forms.Form):

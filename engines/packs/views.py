@@ -16,7 +16,7 @@ from engines.catalogue.errors import DataRefused
 from engines.catalogue.models import Pack
 from engines.packs import queries, services
 from engines.packs.forms import PackForm, PagesForm
-from engines.packs.reading import Mistake, PackMistakes
+from engines.packs.reading import KEYS, Mistake, PackMistakes
 from shopfloor.people.permissions import Permission, PersonRequest, needs
 from shopfloor.receipts.posts import receipted
 
@@ -95,7 +95,7 @@ def compare(request: PersonRequest, pk: UUID, older_pk: UUID) -> HttpResponse:
 
 
 def _load_page(request: PersonRequest, form: PackForm, mistakes: list[Mistake], status: int) -> HttpResponse:
-    return render(request, "packs/load.html", {"form": form, "mistakes": mistakes}, status=status)
+    return render(request, "packs/load.html", {"form": form, "mistakes": mistakes, "files": KEYS}, status=status)
 
 
 def _page(request: PersonRequest, shown: Pack, refusal: str = "", status: int = 200) -> HttpResponse:

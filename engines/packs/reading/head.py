@@ -11,7 +11,14 @@ from engines.packs.reading.yaml_nodes import root_of
 LAYOUTS = ("opposed", "radial")
 MOST_CYLINDERS = 36
 HEAD = ("model", "model_name", "maker", "layout", "cylinders", "revision", "label")
-LISTS = ("areas", "pairings", "renewed_sets", "cautions", "directives")
+LISTS = {
+    "areas": ("code", "name", *CITED),
+    "pairings": ("fit", "outer_class", "inner_class", *CITED),
+    "renewed_sets": ("code", "name", "lines", *CITED),
+    "cautions": ("code", "area", "words", *CITED),
+    "directives": ("number", "title", *CITED),
+}
+KEYS = (*HEAD, *LISTS)
 NAME, LABEL, WORDS = 120, 200, 2000
 
 
@@ -20,9 +27,9 @@ def read_head(text: str, draft: Draft, notes: Notes) -> None:
     if root is None:
         return
     if not isinstance(root, MappingNode):
-        notes.say(PACK, 1, "the file is no mapping", f"write its keys: {', '.join(HEAD + LISTS)}")
+        notes.say(PACK, 1, "the file is no mapping", f"write its keys: {', '.join(KEYS)}")
         return
-    entry = Entry(PACK, root, HEAD + LISTS, notes)
+    entry = Entry(PACK, root, KEYS, notes)
     draft.head = {
         "model": entry.text("model"),
         "model_name": entry.text("model_name", NAME),
@@ -30,7 +37,7 @@ def read_head(text: str, draft: Draft, notes: Notes) -> None:
         "layout": entry.word("layout", LAYOUTS),
         "cylinders": _cylinders(entry),
         "revision": entry.text("revision", 40),
-        "label": entry.text("label", LABEL),
+        "label": entry.text("label", LABEL, needed=False),
     }
     _read_lists(entry, draft)
     if not draft.areas:
@@ -47,19 +54,19 @@ def _cylinders(entry: Entry) -> int:
 
 
 def _read_lists(head: Entry, draft: Draft) -> None:
-    for each in head.entries("areas", ("code", "name", *CITED)):
+    for each in head.entries("areas", LISTS["areas"]):
         area = Area(code=each.text("code"), name=each.text("name", NAME), source=each.source())
         draft.areas.append(Placed(each.line, area))
-    for each in head.entries("pairings", ("fit", "outer_class", "inner_class", *CITED)):
+    for each in head.entries("pairings", LISTS["pairings"]):
         classes = {name: each.text(name, 20, needed=False) for name in ("outer_class", "inner_class")}
         draft.pairings.append(Placed(each.line, Pairing(fit=each.text("fit"), **classes, source=each.source())))
-    for each in head.entries("renewed_sets", ("code", "name", "lines", *CITED)):
+    for each in head.entries("renewed_sets", LISTS["renewed_sets"]):
         draft.renewed_sets.append(Placed(each.line, _renewed_set(each)))
-    for each in head.entries("cautions", ("code", "area", "words", *CITED)):
+    for each in head.entries("cautions", LISTS["cautions"]):
         words = each.text("words", WORDS)
         caution = Caution(code=each.text("code"), area=each.text("area"), words=words, source=each.source())
         draft.cautions.append(Placed(each.line, caution))
-    for each in head.entries("directives", ("number", "title", *CITED)):
+    for each in head.entries("directives", LISTS["directives"]):
         directive = Directive(number=each.text("number"), title=each.text("title", LABEL), source=each.source())
         draft.directives.append(Placed(each.line, directive))
 

@@ -7,14 +7,25 @@ from engines.catalogue.data import PackData
 from engines.packs.reading.checks import CHECKS
 from engines.packs.reading.draft import Draft
 from engines.packs.reading.folders import open_folder
+from engines.packs.reading.head import KEYS as HEAD_KEYS
+from engines.packs.reading.head import LISTS as ENTRIES
 from engines.packs.reading.head import read_head
-from engines.packs.reading.limits import read_limits
+from engines.packs.reading.limits import OPTIONAL, REQUIRED, read_limits
 from engines.packs.reading.mistakes import LIMITS, PACK, PARTS, ROUTE, Notes, PackMistakes
+from engines.packs.reading.parts import COLUMNS as PART_COLUMNS
 from engines.packs.reading.parts import read_parts
+from engines.packs.reading.route import KEYS as OPERATION_KEYS
 from engines.packs.reading.route import read_route
 from engines.packs.reading.texts import texts_of
 from engines.packs.reading.zips import open_zip
 
+KEYS = {
+    PACK: HEAD_KEYS,
+    **{f"{name} in {PACK}": keys for name, keys in ENTRIES.items()},
+    PARTS: PART_COLUMNS,
+    ROUTE: OPERATION_KEYS,
+    LIMITS: REQUIRED + OPTIONAL,
+}
 READERS = {PACK: read_head, PARTS: read_parts, ROUTE: read_route, LIMITS: read_limits}
 LISTS = ("areas", "lines", "operations", "pairings", "renewed_sets", "cautions", "directives")
 

@@ -8,6 +8,7 @@ from engines.packs.reading.fields import Fields
 from engines.packs.reading.mistakes import Notes, quoted
 
 YES, NO = "yes", "no"
+MOST_LINES = 3000
 
 
 class Cells(Fields):
@@ -38,6 +39,10 @@ def lines_of(text: str, file: str, required: Sequence[str], optional: Sequence[s
         line = reader.line_num
         for fields in reader:
             start, line = line + 1, reader.line_num
+            if line > MOST_LINES:
+                notes.say(file, start, f"the table goes on beyond line {MOST_LINES}", "a pack tells of one engine model only")
+                notes.cut = True
+                return
             if len(fields) == len(header):
                 yield Cells(file, start, notes, dict(zip(header, fields, strict=True)))
             elif any(map(str.strip, fields)) or len(fields) > 1:

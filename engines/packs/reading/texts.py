@@ -2,7 +2,7 @@
 
 from engines.packs.reading.mistakes import FILES, Notes, quoted
 
-MOST_BYTES = 2 * 1024 * 1024
+MOST_BYTES = 1024 * 1024
 
 
 def texts_of(files: dict[str, bytes], notes: Notes) -> dict[str, str]:
@@ -14,7 +14,7 @@ def texts_of(files: dict[str, bytes], notes: Notes) -> dict[str, str]:
         if name not in files:
             notes.say(name, None, "the file is missing", f"a pack has the files {', '.join(FILES)}")
         elif len(files[name]) > MOST_BYTES:
-            notes.say(name, None, "the file is larger than 2 MB", "a pack holds plain text only")
+            notes.say(name, None, "the file is larger than 1 MB", "a pack holds plain text only")
         else:
             text = _text(name, files[name], notes)
             if text is not None:

@@ -6,7 +6,7 @@ from yaml.nodes import MappingNode, Node
 from engines.packs.reading.mistakes import Notes
 
 DEEPEST = 12
-MOST_EVENTS = 200_000
+MOST_EVENTS = 100_000
 OPENING = (yaml.MappingStartEvent, yaml.SequenceStartEvent)
 CLOSING = (yaml.MappingEndEvent, yaml.SequenceEndEvent)
 

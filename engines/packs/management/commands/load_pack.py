@@ -29,7 +29,11 @@ class Command(BaseCommand):
             raise CommandError(refusal(Permission.LOAD_DATA), returncode=REFUSED)
         try:
             pack = load_pack(data=path, name=path.name, by=person, at=timezone.now())
-        except (PackMistakes, DataRefused) as refused:
+        except PackMistakes as found:
+            for mistake in found.mistakes:
+                self.stderr.write(str(mistake))
+            raise CommandError(f"Nothing was kept; mistakes: {len(found.mistakes)}.", returncode=REFUSED) from found
+        except DataRefused as refused:
             raise CommandError(str(refused), returncode=REFUSED) from refused
         except OSError as error:
             raise CommandError(f"{path} cannot be read: {error.strerror}.", returncode=REFUSED) from error

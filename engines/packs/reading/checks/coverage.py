@@ -8,7 +8,7 @@ from engines.packs.reading.limits import AS_RECEIVED
 from engines.packs.reading.mistakes import LIMITS, PARTS, ROUTE, Mistake, quoted
 from engines.packs.reading.route import KINDS, READING, TAG
 
-UP_TO_INSPECTION = STAGES[: STAGES.index("inspection") + 1]
+TOO_LATE = STAGES[STAGES.index("inspection") + 1 :]
 UNTRACKED = "none"
 
 
@@ -31,7 +31,7 @@ def every_part_is_tagged(draft: Draft) -> Iterator[Mistake]:
 
 def everything_required_is_read(draft: Draft) -> Iterator[Mistake]:
     reading = [operation for _, operation in draft.operations if _may_be(operation, READING)]
-    read = {name for operation in reading if operation.stage in UP_TO_INSPECTION for name in operation.names}
+    read = {name for operation in reading if operation.stage not in TOO_LATE for name in operation.names}
     for row, placed in draft.rows.items():
         line, limit = placed[0]
         if limit.is_read and _needed(limit.fields) and row not in read:

@@ -4,6 +4,7 @@ from collections.abc import Iterator
 from decimal import Decimal
 from fractions import Fraction
 
+from engines.packs.reading.checks.ranges import one_row_in_force
 from engines.packs.reading.draft import Draft, Limit
 from engines.packs.reading.mistakes import LIMITS, Mistake, quoted
 from measurements.limits.serials import overlap
@@ -15,7 +16,12 @@ HALF = Fraction(1, 2)
 
 
 def printed_fits_follow_from_parts(draft: Draft) -> Iterator[Mistake]:
-    """Only where all four limits of the mates stand, and the fit is not of chosen planes."""
+    """Only where all four limits of the mates stand, and the fit is not of chosen planes.
+
+    Where two rows are in force at once, nobody knows which of them the fit is made of.
+    """
+    if any(one_row_in_force(draft)):
+        return
     for line, limit in draft.limits:
         if limit.is_fit and not limit.fields["outer_planes"] and not limit.fields["inner_planes"]:
             for outer, inner in _mates(draft, limit):
