@@ -84,7 +84,9 @@ class Shop:
             visit=visit,
             row=row,
             place=place,
-            given=Given(points=dict(zip(planes_and_directions, values, strict=True)), unit="in", **how),
+            given=Given(
+                points=[(*point, value) for point, value in zip(planes_and_directions, values, strict=True)], unit="in", **how
+            ),
             corrects=corrects,
             correction_reason=reason,
             taken_at=at,

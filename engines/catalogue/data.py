@@ -1,6 +1,6 @@
 """An engine data pack as plain values: what a reader of files makes and everything else asks. No Django."""
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import asdict, dataclass, field, fields
 from functools import cached_property
 from typing import Any
@@ -69,6 +69,10 @@ class Operation:
     criterion: str = ""
     caution: str = ""
     source: Source
+
+    def is_due(self, scope: str, reasons: Iterable[str]) -> bool:
+        """Whether it belongs to a visit of this scope, received for these reasons."""
+        return (not self.scopes or scope in self.scopes) and (not self.reasons or bool(set(self.reasons) & set(reasons)))
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -1,30 +1,53 @@
 """The records of a visit gathered into the plain values that the rules decide on: a constant number of queries."""
 
 from collections.abc import Iterable
-from dataclasses import dataclass
+from functools import cached_property
 from uuid import UUID
 
 from django.db.models import Prefetch, QuerySet
 
 from engines.inspection.models import Discrepancy, Disposition, Taken
 from engines.inspection.requirements import Rows, rows_for
-from engines.inspection.standing import Decision, Facts, Read, Requirement, Standing, Standings
+from engines.inspection.standing import Decision, Facts, Read, Requirement, Spot, Standing, Standings
 from engines.visits.models import Tagged, Visit
 from engines.visits.queries import tagged_by_spot
 from measurements.metrology.verdicts import Reason
 from measurements.readings.models import Reading
 
 
-@dataclass(frozen=True)
 class Inspection:
-    """Everything that counts on one engine now."""
+    """Everything that counts on one engine now. Each part is gathered when it is first asked for: four queries for all."""
 
-    visit: Visit
-    rows: Rows
-    tagged: dict[tuple[str, str], Tagged]
-    taken: dict[UUID, Taken]
-    discrepancies: list[Discrepancy]
-    standings: Standings
+    def __init__(self, visit: Visit, *, around: Spot | None = None) -> None:
+        self.visit = visit
+        self.rows: Rows = rows_for(visit)
+        self._around = around
+
+    @cached_property
+    def tagged(self) -> dict[Spot, Tagged]:
+        return tagged_by_spot(self.visit)
+
+    @cached_property
+    def taken(self) -> dict[UUID, Taken]:
+        """Every reading by its id, corrected ones too, in the order of their moments."""
+        found = taken_on(self.visit)
+        if self._around:
+            row, place = self._around
+            found = found.filter(row__in=self.rows.around(row), place=place)
+        return {each.reading_id: each for each in found}
+
+    @cached_property
+    def discrepancies(self) -> list[Discrepancy]:
+        return list(discrepancies_of(self.visit))
+
+    @cached_property
+    def standings(self) -> Standings:
+        facts = Facts(
+            reads=[_read(each) for each in self.taken.values()],
+            decisions=[_decision(made, each) for each in self.discrepancies for made in each.made],
+            items={spot: tag.item_id for spot, tag in self.tagged.items()},
+        )
+        return Standings(self.rows.requirements, facts)
 
     def of(self, requirement: Requirement) -> Standing:
         return self.standings.of(requirement)
@@ -43,27 +66,12 @@ class Inspection:
 
 
 def inspection_of(visit: Visit) -> Inspection:
-    """Four queries, however much was read."""
-    return _gathered(visit, taken_on(visit))
+    return Inspection(visit)
 
 
 def inspection_around(visit: Visit, row: str, place: str) -> Inspection:
-    """The same as far as one characteristic at one place is concerned: what it is made of, and the mates of its fits."""
-    rows = rows_for(visit.pack, visit.engine.item.serial)
-    return _gathered(visit, taken_on(visit).filter(row__in=rows.around(row), place=place))
-
-
-def _gathered(visit: Visit, found_readings: QuerySet[Taken]) -> Inspection:
-    rows = rows_for(visit.pack, visit.engine.item.serial)
-    taken = {each.reading_id: each for each in found_readings}
-    found = list(discrepancies_of(visit))
-    tagged = tagged_by_spot(visit)
-    facts = Facts(
-        reads=[_read(each) for each in taken.values()],
-        decisions=[_decision(made, each) for each in found for made in each.made],
-        items={spot: tag.item_id for spot, tag in tagged.items()},
-    )
-    return Inspection(visit, rows, tagged, taken, found, Standings(rows.requirements, facts))
+    """As far as one characteristic at one place is concerned: what it is made of, and the mates of its fits."""
+    return Inspection(visit, around=(row, place))
 
 
 def taken_on(visit: Visit) -> QuerySet[Taken]:

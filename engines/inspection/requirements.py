@@ -1,25 +1,31 @@
 """What must be decided on one engine: the limit rows in force for its serial, at every place that each names."""
 
+from collections.abc import Iterable
 from threading import Lock
 from uuid import UUID
 
 from engines.catalogue.data import PackData
-from engines.catalogue.models import Pack
 from engines.catalogue.queries import data_of, rows_of
 from engines.inspection.standing import Requirement
+from engines.visits.models import Visit
 from measurements.limits.models import LimitRow
 from measurements.limits.serials import in_range
 
 KEPT = 1024
-_kept: dict[tuple[UUID, str], "Rows"] = {}
+_kept: dict[tuple[UUID, str, str, tuple[str, ...]], "Rows"] = {}
 _lock = Lock()
 
 
 class Rows:
-    """The rows of a pack for one serial: by name and size class, and the requirements that they make."""
+    """The rows of a pack for one serial: by name and size class, and the requirements that they make.
 
-    def __init__(self, data: PackData, rows: tuple[LimitRow, ...], serial: str) -> None:
+    Required is what the data say so of, as far as an operation of this visit's route is about it.
+    """
+
+    def __init__(self, data: PackData, rows: tuple[LimitRow, ...], serial: str, scope: str, reasons: Iterable[str]) -> None:
         self.data = data
+        due = [operation for operation in data.operations if operation.is_due(scope, reasons)]
+        self._due = {name for operation in due for name in operation.names}
         self._by_name: dict[str, dict[str, LimitRow]] = {}
         for row in rows:
             if in_range(serial, row.serial_from, row.serial_to):
@@ -65,19 +71,20 @@ class Rows:
                 mates=(row.outer_row, row.inner_row) if row.is_fit else None,
                 base=row.from_row,
                 condition=row.condition,
-                required=row.required,
+                required=row.required and (row.from_row or row.row) in self._due,
             )
             for place in row.places or line.places
         ]
 
 
-def rows_for(pack: Pack, serial: str) -> Rows:
-    """Packs never change, so what was worked out once for a serial holds."""
-    key = pack.pk, serial
+def rows_for(visit: Visit) -> Rows:
+    """Packs never change, so what was worked out once for a serial and a route holds."""
+    serial = visit.engine.item.serial
+    key = (visit.pack_id, serial, visit.scope, tuple(visit.reasons))
     with _lock:
         found = _kept.get(key)
     if found is None:
-        found = Rows(data_of(pack), rows_of(pack), serial)
+        found = Rows(data_of(visit.pack), rows_of(visit.pack), serial, visit.scope, visit.reasons)
         with _lock:
             if len(_kept) >= KEPT:
                 _kept.clear()

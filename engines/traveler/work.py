@@ -24,9 +24,9 @@ def work_around(visit: Visit, operation: Operation, row: str, place: str) -> Wor
 
 def waits_for(visit: Visit, operation: Operation) -> list[str]:
     """Why the operation cannot be worked on yet, a sentence each: its stage, and what must be complete before."""
-    data = data_of(visit.pack)
-    every = {each.code: each for each in operations_of(visit)}
-    return reasons_to_wait(operation, every, data.operation_by_code[operation.code].after)
+    after = data_of(visit.pack).operation_by_code[operation.code].after
+    every = {each.code: each for each in operations_of(visit).filter(code__in=after)} if after else {}
+    return reasons_to_wait(operation, every, after)
 
 
 def reasons_to_wait(operation: Operation, every: dict[str, Operation], after: tuple[str, ...]) -> list[str]:

@@ -23,7 +23,7 @@ from engines.inspection.standing import NEW_PART, Kind
 from engines.visits.models import VisitArea
 from engines.visits.queries import areas, visible_visits
 from engines.visits.services import Identity, tag_replacement
-from measurements.readings.shown import strip_for
+from measurements.readings.shown import figures
 from shopfloor.people.errors import Refused
 from shopfloor.people.permissions import Permission, PersonRequest, needs
 from shopfloor.people.services import confirm_password
@@ -191,7 +191,7 @@ def _page(request: PersonRequest, shown: Discrepancy, status: int = 200, **forms
         "discrepancy": found,
         "visit": shown.visit,
         "area": areas().get(visit=shown.visit, code=shown.area),
-        "strip": strip_for(found.reading) if found.reading else None,
+        "strip": figures(found.reading).strip if found.reading else None,
         "is_open": is_open(now, found),
         "made": [(each, is_carried_out(now, found, each), each == last) for each in found.made],
         "new_part": NEW_PART,

@@ -15,7 +15,7 @@ from engines.visits.models import Visit
 from engines.visits.queries import locked_visit
 from measurements.metrology.verdicts import GOOD, Verdict
 from measurements.readings.models import Reading
-from measurements.readings.shown import words_of
+from measurements.readings.shown import figures
 from shopfloor.ledger.services import Entry, record
 from shopfloor.people.models import Person
 
@@ -91,7 +91,9 @@ def _about(now: Inspection, taken: Taken, number: int, by: Person, at: datetime)
 def _words(now: Inspection, requirement: Requirement, reading: Reading) -> str:
     part = now.rows.data.line_by_code[requirement.line].name
     reason = f" ({reading.reason})" if reading.reason else ""
-    return f"{part}, {reading.row.characteristic} at {requirement.place}: {words_of(reading)}, {reading.verdict}{reason}"[:600]
+    return f"{part}, {reading.row.characteristic} at {requirement.place}: {figures(reading).read}, {reading.verdict}{reason}"[
+        :600
+    ]
 
 
 def _in_words(

@@ -1,6 +1,6 @@
 """A reading on the engine: the value, what follows from its points, and every fit whose mates are now both read."""
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from datetime import datetime
 
@@ -17,17 +17,17 @@ from engines.visits.models import Visit
 from engines.visits.queries import locked_visit
 from measurements.gauges.models import Gauge
 from measurements.limits.models import LimitRow
-from measurements.readings import drafts
 from measurements.readings.models import Reading
+from measurements.readings.services import drafts, write
 from shopfloor.ledger.services import Entry, record
 from shopfloor.people.models import Person
 
-Points = Mapping[tuple[str, str], str]
+Points = Sequence[tuple[str, str, str]]
 
 
 @dataclass(frozen=True)
 class Given:
-    """What was read and how: values by (plane, direction), with their unit, the gauge and the set-up that was confirmed."""
+    """What was read and how: (plane, direction, value) for each point, their unit, the gauge and the set-up that was confirmed."""
 
     points: Points
     unit: str
@@ -81,7 +81,7 @@ def enter_reading(
     fitted = list(_fits(now, requirement, read, by, at))
     made: list[tuple[Reading, str, Item | None]] = [(each, requirement.line, tagged.item) for each in (read, *derived)]
     made += [(each, now.rows.by_key[each.row.row, place].line, None) for each in fitted]
-    entries = drafts.write(*(each for each, _, _ in made))
+    entries = write(*(each for each, _, _ in made))
     taken = [
         Taken(reading=each, visit=visit, item=item, line=line, row=each.row.row, place=place, taken_at=taken_at)
         for each, line, item in made

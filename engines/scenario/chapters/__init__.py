@@ -19,4 +19,10 @@ class Chapter:
 
 
 BEGUN = "scenario.begun"
-CHAPTERS = [Chapter("people", people.tell), Chapter("gauges", gauges.tell), Chapter("sheets", sheets.tell), Chapter("packs", packs.tell), Chapter("engines", engines.tell)]
+CHAPTERS = [
+    Chapter("people", people.tell),
+    Chapter("gauges", gauges.tell),
+    Chapter("sheets", sheets.tell),
+    Chapter("packs", packs.tell),
+    Chapter("engines", engines.tell),
+]

@@ -26,14 +26,14 @@ class Invented(NamedTuple):
 
 
 GAUGES = [
-    Invented("SW-01", "outside micrometer", "in", "0", "1", "0.0001", "0.00008", 40),
-    Invented("SW-02", "outside micrometer", "in", "1", "2", "0.0001", "0.0001", 40),
+    Invented("SW-01", "outside micrometer", "in", "0", "1", "0.0001", "0.00008", 80),
+    Invented("SW-02", "outside micrometer", "in", "1", "2", "0.0001", "0.0001", 80),
     Invented("SW-03", "outside micrometer", "in", "2", "3", "0.0001", "0.00012", 380),
     Invented("SW-04", "bore gauge", "in", "4.5", "6", "0.0001", "0.0003", 200),
     Invented("SW-05", "bore gauge", "mm", "25", "50", "0.002", "0.004", 120),
     Invented("SW-06", "dial indicator", "in", "0", "0.5", "0.0005", "0.0006", None),
     Invented("SW-07", "spring tester", "lbf", "5", "150", "0.5", "0.8", 90),
-    Invented("SW-08", "balance", "g", "0", "3000", "0.5", "0.6", 15),
+    Invented("SW-08", "balance", "g", "0", "3000", "0.5", "0.6", 60),
     Invented("SW-10", "outside micrometer", "in", "2", "3", "0.0001", "0.0001", 60),
     Invented("SW-11", "outside micrometer", "in", "3", "6", "0.0001", "0.00015", 60),
     Invented("SW-12", "bore gauge", "in", "0.25", "2", "0.0001", "0.00012", 75),
@@ -44,7 +44,7 @@ GAUGES = [
     Invented("SW-17", "bore gauge", "mm", "6", "160", "0.001", "0.003", 75),
     Invented("SW-18", "height gauge", "mm", "0", "600", "0.01", "0.02", 110),
     Invented("SW-19", "bevel protractor", "deg", "0", "180", "0.05", "0.1", 110),
-    Invented("SW-20", "torque tester", "lbf-in", "10", "300", "1", "2", 30),
+    Invented("SW-20", "torque tester", "lbf-in", "10", "300", "1", "2", 70),
     Invented(
         "SW-09", "outside micrometer", "in", "2", "3", "0.0001", "0.00012", 300, "dropped on the floor, the anvils are chipped"
     ),

@@ -84,13 +84,13 @@ class Crew:
 
     def read(self, row: str, place: str, value: str = "") -> Reading:
         limits = inspection_of(self.visit).rows.any(row)
-        points = dict.fromkeys(good_points(limits, 0), value) if value else good_points(limits, self.turn)
+        points = [(plane, direction, value or good) for plane, direction, good in good_points(limits, self.turn)]
         self.turn += 1
         at = self.later()
         given = Given(
             points=points,
             unit=limits.unit,
-            gauge=gauge_for(self.gauges, limits, list(points.values())),
+            gauge=gauge_for(self.gauges, limits, [each for _, _, each in points]),
             condition=limits.condition,
             set_up=limits.set_up,
             sequence=self.turn,
@@ -105,7 +105,11 @@ class Crew:
 
     def decide(self, found: Discrepancy, kind: Kind, words: str, *, mate: str = "", seconded: bool = True) -> None:
         row = found.reading.row if found.reading else None
-        data = Data(row.document, row.document_revision, row.page) if row else Data("F6-240 overhaul data (invented)", "1", "page 5-1")
+        data = (
+            Data(row.document, row.document_revision, row.page)
+            if row
+            else Data("F6-240 overhaul data (invented)", "1", "page 5-1")
+        )
         made = decide(discrepancy=found, kind=kind, data=data, words=words, mate=mate, by=self.inspector, at=self.later())
         if kind == Kind.CONCESSION and seconded:
             sign_second(disposition=made, by=self.manager, at=self.later())
@@ -151,7 +155,13 @@ def _entry(kind: str, work: Any, spot: tuple[str, str] | None, number: int) -> d
         case "strip-and-tag":
             line, place = spot or ("", "")
             initials = "".join(word[0] for word in (*line.split("-"), *place.split())).upper()
-            return {"serial": f"{line[:3].upper()}-{number}{initials}", "mark": "", "tray": f"{number}-{line}", "as_found": "oily, worn evenly", "absent": False}
+            return {
+                "serial": f"{line[:3].upper()}-{number}{initials}",
+                "mark": "",
+                "tray": f"{number}-{line}",
+                "as_found": "oily, worn evenly",
+                "absent": False,
+            }
         case "visual-finding":
             return {"verdict": "accepted", "words": "", "photo": None, "across": None, "down": None}
         case "go-no-go":

@@ -5,7 +5,7 @@ from decimal import Decimal
 
 from measurements.gauges.models import Gauge
 from measurements.limits.models import LimitRow
-from measurements.readings.points import points_of
+from measurements.readings.points import plan
 
 # Rows whose limits hold for all planes together, while each plane has its own size.
 BY_PLANE = {
@@ -22,9 +22,9 @@ INSIDE = ("bore", "bush", "barrel", "guide")
 STEPS = (0, 1, -1, 2, -2)
 
 
-def good_points(row: LimitRow, turn: int) -> dict[tuple[str, str], str]:
+def good_points(row: LimitRow, turn: int) -> list[tuple[str, str, str]]:
     """A value near the middle of the new limits at each point; `turn` varies it a little from place to place."""
-    return {point: BY_PLANE.get((row.row, row.unit, point[0])) or near_middle(row, turn) for point in points_of(row)}
+    return [(*point, BY_PLANE.get((row.row, row.unit, point[0])) or near_middle(row, turn)) for point in plan(row)]
 
 
 def near_middle(row: LimitRow, turn: int) -> str:

@@ -6,8 +6,7 @@ from engines.inspection.standing import Standing
 from engines.steps.work import Content, Work
 from measurements.limits.models import LimitRow
 from measurements.readings.models import Reading
-from measurements.readings.shown import strip_for, words_of
-from measurements.readings.strips import Strip
+from measurements.readings.shown import Shown, figures
 
 
 @dataclass(frozen=True)
@@ -17,8 +16,7 @@ class DrawnLine:
     part: str
     mark: str
     reading: Reading | None
-    read: str
-    strip: Strip | None
+    shown: Shown | None
 
 
 def drawn(work: Work, standing: Standing) -> DrawnLine:
@@ -32,8 +30,7 @@ def drawn(work: Work, standing: Standing) -> DrawnLine:
         part=work.data.line_by_code[requirement.line].name,
         mark=(item.serial or item.mark) if item else "",
         reading=reading,
-        read=words_of(reading) if reading else "",
-        strip=strip_for(reading) if reading else None,
+        shown=figures(reading) if reading else None,
     )
 
 
@@ -42,7 +39,7 @@ def plain(work: Work, standing: Standing) -> Content:
     return {
         "row": standing.requirement.row,
         "place": standing.requirement.place,
-        "read": words_of(reading) if reading else "",
+        "read": figures(reading).read if reading else "",
         "verdict": reading.verdict if reading else "",
         "state": str(standing.state),
     }

@@ -11,11 +11,12 @@ from engines.inspection.services import enter_reading
 from engines.inspection.services.reading import Given
 from engines.inspection.standing import Standing, State
 from engines.steps.kinds.figures import drawn, plain
-from engines.steps.work import Content, Step, Work
+from engines.steps.work import Content, Step, StepRefused, Work
 from measurements.gauges.models import Gauge
 from measurements.limits.models import Condition, LimitRow
+from measurements.metrology.errors import MeasureError
 from measurements.readings.models import Reading
-from measurements.readings.points import points_of
+from measurements.readings.points import plan, read_value
 from shopfloor.people.models import Person
 
 EARLIEST = timedelta(days=7)
@@ -41,7 +42,7 @@ class ReadingForm(forms.Form):
     def __init__(self, *args: Any, row: LimitRow, classes: tuple[str, ...], corrects: Reading | None, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
         self.row = row
-        points = {f"point_{index}": _point(row, point) for index, point in enumerate(points_of(row))}
+        points = {f"point_{index}": _point(row, point) for index, point in enumerate(plan(row))}
         self.fields = {**points, **self.fields}
         gauge: Any = self.fields["gauge"]
         gauge.queryset = Gauge.objects.filter(retired_at__isnull=True).order_by("number")
@@ -56,10 +57,18 @@ class ReadingForm(forms.Form):
         if corrects is None:
             del self.fields["correction_reason"]
 
-    @property
-    def points(self) -> dict[tuple[str, str], str]:
-        given = self.cleaned_data
-        return {point: given[f"point_{index}"].strip() for index, point in enumerate(points_of(self.row))}
+    def points(self) -> tuple[list[tuple[str, str, str]], str]:
+        """(plane, direction, value) of each point, and the one unit of all. Raises StepRefused."""
+        try:
+            read = [read_value(self.cleaned_data[f"point_{index}"], self.row.unit) for index, _ in enumerate(plan(self.row))]
+        except MeasureError as error:
+            raise StepRefused(f"{str(error)[0].upper()}{str(error)[1:]}.") from None
+        units = {unit for _, unit in read}
+        if len(units) > 1:
+            raise StepRefused(
+                f"These values stand in {' and '.join(sorted(units))}. Enter all points of one reading in one unit."
+            )
+        return [(*point, value) for point, (value, _) in zip(plan(self.row), read, strict=True)], units.pop()
 
 
 def _point(row: LimitRow, point: tuple[str, str]) -> forms.CharField:
@@ -86,6 +95,7 @@ class ReadingStep(Step):
         self, work: Work, row: str, place: str, form: ReadingForm, corrects: Reading | None, *, by: Person, at: datetime
     ) -> Reading:
         given = form.cleaned_data
+        points, unit = form.points()
         reworked = work.now.of(work.now.rows.by_key[row, place]).state == State.PENDING
         condition = Condition.AFTER_REWORK if reworked else work.now.rows.any(row).condition
         return enter_reading(
@@ -93,8 +103,8 @@ class ReadingStep(Step):
             row=row,
             place=place,
             given=Given(
-                points=form.points,
-                unit=work.now.rows.any(row).unit,
+                points=points,
+                unit=unit,
                 gauge=given["gauge"],
                 condition=condition,
                 size_class=given.get("size_class", ""),

@@ -5,7 +5,6 @@ from typing import Any
 
 from django.db import transaction
 
-from engines.catalogue.data import Operation as Planned
 from engines.catalogue.queries import data_of
 from engines.traveler.models import Operation
 from engines.visits.chains import chain_of
@@ -31,15 +30,10 @@ def open_visit(*, by: Person, at: datetime, **received: Any) -> Visit:
             hold_point=planned.hold_point,
         )
         for order, planned in enumerate(data_of(visit.pack).operations, start=1)
-        if is_due(planned, visit.scope, visit.reasons)
+        if planned.is_due(visit.scope, visit.reasons)
     ]
     Operation.objects.bulk_create(operations)
     chain = chain_of(visit)
     if operations:
         record(*(Entry(chain=chain, kind="operation.planned", of=each) for each in operations), by=by.pk, at=at)
     return visit
-
-
-def is_due(planned: Planned, scope: str, reasons: list[str]) -> bool:
-    """Whether an operation belongs to a visit of this scope, received for these reasons."""
-    return (not planned.scopes or scope in planned.scopes) and (not planned.reasons or bool(set(planned.reasons) & set(reasons)))
