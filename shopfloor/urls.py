@@ -13,6 +13,7 @@ urlpatterns = [
     path("gauges/", include("measurements.gauges.urls")),
     path("sheets/", include("measurements.readings.urls")),
     path("data/", include("engines.packs.urls")),
+    path("parts/", include("engines.parts.urls")),
     path("", include("engines.benches.urls")),
     path("api/v1/people/", include("shopfloor.people.api")),
     path("api/v1/ledger/", include("shopfloor.auditing.api")),

@@ -69,7 +69,7 @@ def _act(request: PersonRequest, shown: VisitArea, act: Callable[[], VisitArea])
         moved = act()
     except REFUSED as refused:
         return _page(request, shown, status_of(refused), refused=str(refused))
-    messages.success(request, f"{moved.name} stands in {moved.stage}, on bench {moved.bench}.")
+    messages.success(request, f"{moved.name} stands in {moved.stage} ({moved.bench}).")
     return redirect("benches:area", moved.pk)
 
 

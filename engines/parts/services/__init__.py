@@ -1,0 +1,7 @@
+"""Acts on parts. What happens in an engine stands on its chain, what lies in stores on `stores`, and both where both are met."""
+
+from engines.parts.services.evidence import book_evidence
+from engines.parts.services.fitting import fit_item, remove_item
+from engines.parts.services.items import add_engine, add_item, scrap_item, take_piece
+
+__all__ = ["add_engine", "add_item", "book_evidence", "fit_item", "remove_item", "scrap_item", "take_piece"]
