@@ -1,6 +1,6 @@
 """What the board and the first pages show, gathered for many engines at once."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from datetime import datetime
 from typing import Any
@@ -59,11 +59,11 @@ def board_lines(visits: list[Visit], at: datetime) -> list[BoardLine]:
     ]
 
 
-def _cell(area: VisitArea, counted: dict[str, int], undecided: int, at: datetime) -> AreaCell:
+def _cell(area: VisitArea, counted: Mapping[str, int], undecided: int, at: datetime) -> AreaCell:
     return AreaCell(area, (at - area.since).days, counted.get("to_do", 0), counted.get("to_accept", 0), undecided)
 
 
-def _counts(areas: list[VisitArea]) -> Iterable[dict[str, Any]]:
+def _counts(areas: list[VisitArea]) -> Iterable[Mapping[str, Any]]:
     """Per area: operations of its stage that are not signed, and hold points that wait for a second person."""
     here = Operation.objects.filter(area__in=[area.pk for area in areas], stage=F("area__stage")).order_by()
     return here.values("area_id").annotate(
@@ -72,7 +72,7 @@ def _counts(areas: list[VisitArea]) -> Iterable[dict[str, Any]]:
     )
 
 
-def _undecided(visits: list[Visit]) -> Iterable[dict[str, Any]]:
+def _undecided(visits: list[Visit]) -> Iterable[Mapping[str, Any]]:
     """Per area: discrepancies that nobody has decided about yet, a concession with one signature among them."""
     decided = Disposition.objects.filter(discrepancy=OuterRef("pk")).exclude(kind="concession", second_at__isnull=True)
     corrected = Q(reading__corrected_by__isnull=False)

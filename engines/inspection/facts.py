@@ -76,14 +76,16 @@ def inspection_around(visit: Visit, row: str, place: str) -> Inspection:
 
 def taken_on(visit: Visit) -> QuerySet[Taken]:
     """Everything ever read on this visit, corrected readings too, in the order of their moments."""
-    joined = ("reading__row", "reading__gauge", "reading__taken_by", "reading__corrected_by", "item")
+    joined = ("reading__row", "reading__gauge", "reading__calibration", "reading__taken_by", "reading__corrected_by", "item")
     return Taken.objects.filter(visit=visit).select_related(*joined).order_by("taken_at", "reading_id")
 
 
 def discrepancies_of(visit: Visit) -> QuerySet[Discrepancy]:
-    made = Disposition.objects.select_related("made_by", "second_by", "carried_out").order_by("made_at", "id")
-    joined = Discrepancy.objects.filter(visit=visit).select_related("reading__row", "item", "raised_by")
-    return joined.prefetch_related(Prefetch("dispositions", queryset=made, to_attr="made")).order_by("number")
+    newest_last = Disposition.objects.select_related("made_by", "second_by", "carried_out").order_by("made_at", "id")
+    made = Prefetch("dispositions", queryset=newest_last, to_attr="made")
+    joined = ("reading__row", "reading__corrected_by", "item", "raised_by")
+    found = Discrepancy.objects.filter(visit=visit).select_related(*joined)
+    return found.prefetch_related(made).order_by("number")  # type: ignore[no-redef]
 
 
 def _read(taken: Taken) -> Read:

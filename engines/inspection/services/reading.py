@@ -27,7 +27,7 @@ Points = Sequence[tuple[str, str, str]]
 
 @dataclass(frozen=True)
 class Given:
-    """What was read and how: (plane, direction, value) for each point, their unit, the gauge and the set-up that was confirmed."""
+    """What was read and how: (plane, direction, value) for each point, their unit, the gauge, the set-up confirmed."""
 
     points: Points
     unit: str

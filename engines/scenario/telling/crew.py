@@ -14,6 +14,7 @@ from engines.release.queries import blockers_of, situation_of
 from engines.release.services import advance
 from engines.scenario.telling.values import gauge_for, good_points
 from engines.steps.registry import step_of
+from engines.steps.work import Spot, Work
 from engines.traveler.models import Operation
 from engines.traveler.queries import operations_of
 from engines.traveler.services import accept, enter, sign
@@ -37,7 +38,7 @@ class NothingMoves(RuntimeError):
 
 
 class Crew:
-    """Works on one visit from `begun` on; every act takes a few minutes. `odd` gives values for (row, place) that are not good."""
+    """Works on one visit from `begun` on; every act takes a few minutes. `odd` gives values that are not good."""
 
     def __init__(self, visit: Visit, begun: datetime, until: datetime, odd: Mapping[tuple[str, str], str] | None = None) -> None:
         self.visit, self.now, self.until = visit, begun, until
@@ -135,7 +136,8 @@ class Crew:
             return
         if operation.kind in SIGNED_ONLY:
             return
-        for spot in work.spots or [None]:
+        spots: list[Spot | None] = [*work.spots]
+        for spot in spots or [None]:
             form = step_of(operation.kind).form(work)
             if form is None:
                 return
@@ -150,7 +152,7 @@ class Crew:
                 self.read(each.row, each.place, value)
 
 
-def _entry(kind: str, work: Any, spot: tuple[str, str] | None, number: int) -> dict[str, Any]:
+def _entry(kind: str, work: Work, spot: Spot | None, number: int) -> dict[str, Any]:
     match kind:
         case "strip-and-tag":
             line, place = spot or ("", "")

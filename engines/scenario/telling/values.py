@@ -5,6 +5,7 @@ from decimal import Decimal
 
 from measurements.gauges.models import Gauge
 from measurements.limits.models import LimitRow
+from measurements.metrology.numbers import places_of
 from measurements.readings.points import plan
 
 # Rows whose limits hold for all planes together, while each plane has its own size.
@@ -34,7 +35,7 @@ def near_middle(row: LimitRow, turn: int) -> str:
         low, high = Decimal(0), Decimal(row.new_max)
     else:
         low, high = Decimal(row.new_min), Decimal(row.new_min) * Decimal("1.1")
-    step = Decimal(1).scaleb(min(low.as_tuple().exponent, high.as_tuple().exponent, 0))  # type: ignore[type-var]
+    step = Decimal(1).scaleb(-max(places_of(low), places_of(high)))
     wanted = (low + high) / 2 + STEPS[turn % len(STEPS)] * (high - low) / 16
     return f"{wanted.quantize(step):f}"
 

@@ -121,7 +121,7 @@ class ReadingStep(Step):
 
     def missing(self, work: Work) -> list[str]:
         return [
-            f"{drawn(work, each).part}: {work.now.rows.any(each.requirement.row).characteristic} at {each.requirement.place} is not read."
+            f"{drawn(work, each).part}, {drawn(work, each).row.characteristic} at {each.requirement.place}: not read yet."
             for each in self._standings(work)
             if each.state == State.MISSING and self._is_there(work, each)
         ]

@@ -48,7 +48,7 @@ def inspect_cylinders(shop, visit):
 
 def test_nothing_undecided_passes(shop):
     visit = shop.receive()
-    with pytest.raises(Held, match="One|one thing holds"):
+    with pytest.raises(Held, match="one thing holds"):
         shop.advance(visit, "case")
     to_inspection(shop, visit, "case")
     to_inspection(shop, visit, "cylinders")
@@ -63,7 +63,7 @@ def test_nothing_undecided_passes(shop):
     ]
     shop.sign(visit, "read-barrels")
     shop.sign(visit, "fit-pistons")
-    assert len([each for each in held(shop, visit, "cylinders")]) == 2
+    assert len(held(shop, visit, "cylinders")) == 2
     skirt = Discrepancy.objects.get(number=1)
     fit = Discrepancy.objects.get(number=2)
     decide(discrepancy=skirt, kind=Kind.REPLACE, data=DATA, words="worn out", by=shop.inspector, at=shop.later())
