@@ -21,7 +21,7 @@ ROW = {
     "new_max": NEW_MAX,
     "service_max": WEAR,
     "document": "TM 9-2815-225-34P",
-    "document_revision": "1993",
+    "document_revision": "as published",
     "page": "appendix F",
 }
 _number = count(1)
