@@ -2,8 +2,9 @@
 
 Run on a migrated database: DATABASE_URL=postgresql://... .venv/bin/python tests/benchmarks/reading_save.py
 Both sides use one connection and one table, with a transaction for each reading, and take turns. Then eight clients, each a
-process of its own, take readings at once. Everything lands in a schema of its own, which is dropped at the end. Floors: one client keeps at least a
-quarter as many readings a second as the bare insert; of eight clients 95 in 100 readings are kept within 20 ms. Exit 1 below.
+process of its own, take ten readings a second each, which no hand does. Everything lands in a schema of its own, which is
+dropped at the end. Floors: one client keeps at least a quarter as many readings a second as the bare insert; of eight clients
+95 in 100 readings are kept within 20 ms. Exit 1 below.
 """
 
 import multiprocessing
@@ -17,7 +18,7 @@ sys.path.insert(0, str(Path(__file__).resolve().parents[2]))
 os.environ.setdefault("DJANGO_SETTINGS_MODULE", "shopfloor.settings")
 
 FLOOR, ROUNDS, READINGS = 0.25, 10, 100
-CLIENTS, CEILING_MS = 8, 20
+CLIENTS, PACE, CEILING_MS = 8, 0.1, 20
 SCHEMA = "reading_benchmark"
 COLUMNS = "id, " + ", ".join(
     (
@@ -96,7 +97,8 @@ def together() -> bool:
     with multiprocessing.get_context("spawn").Pool(CLIENTS) as clients:
         times = sorted(taken for each in clients.map(client, range(CLIENTS), chunksize=1) for taken in each)
     at_95 = times[len(times) * 95 // 100] * 1000
-    print(f"{CLIENTS} clients: median {times[len(times) // 2] * 1000:.1f} ms, 95 in 100 within {at_95:.1f} ms, floor {CEILING_MS} ms")
+    middle = times[len(times) // 2] * 1000
+    print(f"{CLIENTS} clients: median {middle:.1f} ms, 95 in 100 within {at_95:.1f} ms, ceiling {CEILING_MS} ms")
     return at_95 > CEILING_MS
 
 
@@ -106,8 +108,14 @@ def client(number: int) -> list[float]:
     django.setup()
     take = taking()
     take()
-    time.sleep(1)  # until the others are ready too
-    return [seconds(take, 1) for _ in range(READINGS)]
+    time.sleep(1 + number * PACE / CLIENTS)  # until the others are ready too, and not in step with them
+    return [paced(take) for _ in range(READINGS)]
+
+
+def paced(act) -> float:
+    taken = seconds(act, 1)
+    time.sleep(max(0.0, PACE - taken))
+    return taken
 
 
 def seconds(act, times: int = READINGS) -> float:

@@ -9,7 +9,7 @@ from django.db import DatabaseError, IntegrityError
 from django.urls import reverse
 
 from measurements.judge import BadInput
-from measurements.readings import queries, services
+from measurements.readings import queries
 from measurements.readings.models import Sheet
 from measurements.readings.services import SheetRefused
 from shopfloor.documents.files import FileAltered, read
