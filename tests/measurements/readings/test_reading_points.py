@@ -1,4 +1,4 @@
-"""A value with its unit as typed, and the plan of planes and directions. Rules: design, section 5 (common practice, no source)."""
+"""A value with its unit as typed, and the plan of planes and directions. Rules: common practice, no source."""
 
 from types import SimpleNamespace
 
@@ -26,7 +26,7 @@ def test_a_value_is_kept_as_typed_beside_its_unit(typed, value, unit):
 
 
 @pytest.mark.parametrize(
-    "typed", ["1-1/8", "1 1/8 in", "1/8", "2,1235", "2e-3", "2.1.2", "in", "", "٢.١", "two", "NaN", "1" * 31]
+    "typed", ["1-1/8", "1 1/8 in", "1/8", "2,1", "2e-3", "2.1.2", "in", "", "\u0662.\u0661", "NaN", "1" * 31]
 )
 def test_anything_but_a_plain_decimal_is_refused_with_what_to_write(typed):
     with pytest.raises(NotANumber, match=r"in plain decimals, such as 2\.1235|more than 30"):
