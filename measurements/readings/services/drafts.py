@@ -147,8 +147,7 @@ def _judged(judging: Callable[[], Result]) -> Result:
     try:
         return judging()
     except MeasureError as error:
-        words = str(error)
-        raise ReadingRefused(f"{words[0].upper()}{words[1:].removesuffix('.')}.") from None
+        raise ReadingRefused(f"This cannot be judged: {str(error).removesuffix('.')}.") from None
 
 
 def _fits_of(row: LimitRow) -> list[str]:

@@ -74,7 +74,7 @@ def test_a_row_is_read_once_at_each_plane_in_each_direction(planes, directions, 
         ([*ALL, Point("middle", "0", "2.4990")], "Plane middle, direction 0 is not in the plan"),
         ([*ALL, Point("", "", "2.4990")], "The value is not in the plan"),
         ([*ALL, ALL[0]], "Plane front, direction 0 was entered more than once"),
-        ([*ALL[:3], Point("rear", "90", "2 1/2")], "plane rear, direction 90: “2 1/2” is not a number"),
+        ([*ALL[:3], Point("rear", "90", "2 1/2")], "Plane rear, direction 90: “2 1/2” is not a number"),
     ],
 )
 def test_a_reading_that_misses_the_plan_is_refused_by_name(points, words):
