@@ -159,6 +159,10 @@ REFUSED = {
     "a condition of their own": ({"condition": "as new"}, ["2.4990"], "write one of as received, after rework, as assembled"),
     "a reason without a reading": ({"correction_reason": "oops"}, ["2.4990"], "no reading that it corrects"),
     "Fahrenheit": ({"temperature": "140"}, ["2.4990"], "in °C"),
+    "a point without its place": ({"points": [["2.4990"]]}, [], "a plane, a direction and a value"),
+    "a figure that is no text": ({"points": [["", "", 2.5]]}, [], "all three as text"),
+    "a sequence below zero": ({"sequence": -1}, ["2.4990"], "whole number from 0"),
+    "a long story of the set-up": ({"set_up": "x" * 201}, ["2.4990"], "Say it shorter"),
     "half a temperature": (
         {"temperature": "30", "part_coefficient": "0.0000115"},
         ["2.4990"],
@@ -325,6 +329,14 @@ def test_the_database_refuses_to_alter_a_reading(mechanic, act):
     with pytest.raises((IntegrityError, DatabaseError), match=r"append-only|permission denied"), transaction.atomic():
         act(Reading.objects.all())
     assert Reading.objects.get().verdict == "within new limits"
+
+
+def test_the_ledger_notices_a_reading_that_its_owner_altered(mechanic, as_owner):
+    make_reading(make_row(mechanic), mechanic, "2.5030")
+    assert faults() == []
+    with as_owner():
+        Reading.objects.update(verdict="serviceable")
+    assert any("readings.reading" in fault for fault in faults())
 
 
 @pytest.mark.parametrize("points", [1, 12])
