@@ -30,3 +30,8 @@ def make_gauge(by: Person, **fields: str) -> Gauge:
 
 def calibrate(gauge: Gauge, by: Person, **fields: object) -> Calibration:
     return book_calibration(gauge=gauge, **CALIBRATION | fields, by=by, at=AT)
+
+
+def calibrated(gauge: Gauge, by: Person, **fields: object) -> Gauge:
+    calibrate(gauge, by, **fields)
+    return gauge

@@ -25,7 +25,7 @@ def judge_fit(
     tightest, loosest = min(around) - max(within), max(around) - min(within)
     figures = found(row, [outer, inner], tightest, loosest, (tightest + loosest) / 2)
     barred = "; ".join(dict.fromkeys(filter(None, (not_permitted, outer.barred, inner.barred))))
-    return answer(row, figures, fit_u_squared(outer, inner, row.unit), barred)
+    return answer(row, figures, fit_u_squared(outer, inner, row.unit), barred, [row.row])
 
 
 def fit_u_squared(outer: Read, inner: Read, unit: str) -> Fraction:

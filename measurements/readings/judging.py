@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import cached_property
 from math import lcm
 
 from measurements.judge.lines import Answer, Wording, judged
@@ -44,21 +45,30 @@ class Read:
     barred: str = ""
     warmth: Warmth | None = None
 
-    @property
+    @cached_property
     def places(self) -> int:
         """The decimals of the finest value."""
-        return max(mantissa_and_places(point.value)[1] for point in self.points)
+        return max(places for _, places in self._typed)
+
+    @cached_property
+    def typed(self) -> list[Fraction]:
+        """The values as they were read, in `unit`. Raises NotANumber."""
+        return [Fraction(mantissa, 10**places) for mantissa, places in self._typed]
 
     def values(self, unit: str) -> list[Fraction]:
         """The values at 20 °C in `unit`, in the order of the points. Raises MeasureError."""
+        at_20 = [self.warmth.at_20(value) for value in self.typed] if self.warmth else self.typed
+        if unit == self.unit:
+            return at_20
         factor = ratio(self.unit, unit)
-        return [factor * self._at_20(Fraction(point.value)) for point in self.points]
+        return [factor * value for value in at_20]
 
     def u_squared_in(self, unit: str) -> Fraction:
-        return self.u_squared * ratio(self.unit, unit) ** 2
+        return self.u_squared if unit == self.unit else self.u_squared * ratio(self.unit, unit) ** 2
 
-    def _at_20(self, value: Fraction) -> Fraction:
-        return self.warmth.at_20(value) if self.warmth else value
+    @cached_property
+    def _typed(self) -> list[tuple[int, int]]:
+        return [mantissa_and_places(point.value) for point in self.points]
 
 
 @dataclass(frozen=True)
@@ -75,7 +85,7 @@ class Found:
 def judge_reading(row: LimitRow, read: Read, fits: Sequence[str] = ()) -> Answer:
     """The verdict on everything that was read; `fits` are the fits that name the row. Raises MeasureError."""
     values = read.values(row.unit)
-    mean = sum(values, Fraction(0)) / len(values)
+    mean = sum(values[1:], values[0]) / len(values)
     return answer(row, found(row, [read], min(values), max(values), mean), read.u_squared_in(row.unit), read.barred, fits)
 
 

@@ -64,7 +64,7 @@ def check_plan(row: Planned, points: Sequence[Point]) -> None:
         try:
             mantissa_and_places(point.value)
         except MeasureError as error:
-            raise ReadingRefused(f"{point.name}: {error}.") from None
+            raise ReadingRefused(f"{_opening(point.name)}: {error}.") from None
 
 
 def plan(row: Planned) -> Iterator[tuple[str, str]]:
@@ -80,4 +80,8 @@ def place_name(plane: str, direction: str) -> str:
 def _refuse(places: list[tuple[str, str]], why: str) -> None:
     if places:
         names = "; ".join(place_name(*place) for place in places)
-        raise ReadingRefused(f"{names[0].upper()}{names[1:]} {why}.")
+        raise ReadingRefused(f"{_opening(names)} {why}.")
+
+
+def _opening(words: str) -> str:
+    return f"{words[0].upper()}{words[1:]}"

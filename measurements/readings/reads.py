@@ -1,7 +1,7 @@
 """A reading as the judging wants it: with what its gauge is worth that day, or from what was kept."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 from decimal import Decimal
 from fractions import Fraction
@@ -31,16 +31,17 @@ class Taken:
 
 def take(points: Sequence[Point], unit: str, gauge: Gauge | None, warmth: Warmth | None, day: date) -> Taken:
     """One query with a gauge, none without. Raises UnknownUnit, and OtherDimension for a gauge that measures something else."""
+    read = Read(points, unit, warmth=warmth)
     if gauge is None:
-        return Taken(Read(points, unit, warmth=warmth), None)
+        return Taken(read, None)
     ratio(gauge.unit, unit)
     standing = on_day(gauge, day)
     if standing.calibration is None:
-        return Taken(Read(points, unit, barred=standing.reason, warmth=warmth), None)
-    if beyond := _beyond(standing, points, unit):
-        return Taken(Read(points, unit, barred=beyond, warmth=warmth), standing.calibration)
+        return Taken(replace(read, barred=standing.reason), None)
+    if beyond := _beyond(standing, read):
+        return Taken(replace(read, barred=beyond), standing.calibration)
     squared = gauge_u_squared(standing.calibration.expanded_u, gauge.resolution, gauge.unit, unit)
-    return Taken(Read(points, unit, squared, warmth=warmth), standing.calibration)
+    return Taken(replace(read, u_squared=squared), standing.calibration)
 
 
 def kept(reading: Reading) -> Read:
@@ -72,9 +73,10 @@ def warmth(temperature: str, part_coefficient: str, gauge_coefficient: str) -> W
     return Warmth(Fraction(celsius), Fraction(part), Fraction(gauge))
 
 
-def _beyond(standing: OnDay, points: Sequence[Point], unit: str) -> str:
-    values = [Fraction(point.value) for point in points]
-    return reach(standing.facts, min(values), unit) or reach(standing.facts, max(values), unit)
+def _beyond(standing: OnDay, read: Read) -> str:
+    """What the gauge showed counts here, whatever the temperature."""
+    least, greatest = min(read.typed), max(read.typed)
+    return reach(standing.facts, least, read.unit) or reach(standing.facts, greatest, read.unit)
 
 
 def _figure(name: str, text: str) -> Decimal | None:

@@ -6,7 +6,7 @@ from uuid_utils.compat import uuid7
 
 from measurements.limits.models import Condition
 
-FIGURE, COMPUTED = 40, 200
+FIGURE, COMPUTED, WORDS = 40, 200, 200
 
 
 class Reading(models.Model):
@@ -26,7 +26,7 @@ class Reading(models.Model):
     calibration = models.ForeignKey("gauges.Calibration", null=True, on_delete=models.PROTECT, related_name="readings")
     expanded_u = models.CharField(max_length=FIGURE, blank=True)
     condition = models.CharField(max_length=12, choices=Condition.choices)
-    set_up = models.CharField(max_length=200, blank=True)
+    set_up = models.CharField(max_length=WORDS, blank=True)
     temperature = models.CharField(max_length=FIGURE, blank=True)
     part_coefficient = models.CharField(max_length=FIGURE, blank=True)
     gauge_coefficient = models.CharField(max_length=FIGURE, blank=True)
@@ -41,7 +41,7 @@ class Reading(models.Model):
     outer = models.ForeignKey("self", null=True, on_delete=models.PROTECT, related_name="fits_as_outer")
     inner = models.ForeignKey("self", null=True, on_delete=models.PROTECT, related_name="fits_as_inner")
     corrects = models.OneToOneField("self", null=True, on_delete=models.PROTECT, related_name="corrected_by")
-    correction_reason = models.CharField(max_length=200, null=True)  # noqa: DJ001  none: the ledger keeps no text for it
+    correction_reason = models.CharField(max_length=WORDS, null=True)  # noqa: DJ001  none: the ledger keeps no text for it
     taken_by = models.ForeignKey("people.Person", on_delete=models.PROTECT, related_name="+", db_index=False)
     taken_at = models.DateTimeField()
     received_at = models.DateTimeField()

@@ -18,12 +18,14 @@ from measurements.readings.errors import AheadOfTime, BadCorrection, ReadingRefu
 from measurements.readings.fitting import fit_u_squared, judge_fit
 from measurements.readings.judging import VERSION, judge_reading
 from measurements.readings.models import Reading
+from measurements.readings.models.reading import WORDS
 from measurements.readings.points import Point, check_plan
 from measurements.readings.uncertainty import root_text
 from shopfloor.people.models import Person
 
 Result = TypeVar("Result")
 CLOCKS_APART = timedelta(minutes=5)
+MOST_READINGS = 2**63
 
 
 def reading(
@@ -45,11 +47,10 @@ def reading(
     at: datetime,
 ) -> Reading:
     """`points` are (plane, direction, value as typed); `set_up` is what was confirmed. Raises ReadingRefused."""
-    placed = [Point(*point) for point in points]
+    placed = _placed(points)
     _check(row, placed, condition, set_up)
     _check_correction(row, corrects, correction_reason)
-    if taken_at > at + CLOCKS_APART:
-        raise AheadOfTime
+    _check_order(taken_at, sequence, at)
     warmth = reads.warmth(temperature, part_coefficient, gauge_coefficient)
     taken = _judged(lambda: reads.take(placed, unit, gauge, warmth, timezone.localdate(taken_at)))
     return Reading(
@@ -123,6 +124,19 @@ def _inherited(last: Reading, outcome: Answer, by: Person, at: datetime) -> dict
     }
 
 
+def _placed(points: Sequence[Sequence[str]]) -> list[Point]:
+    if any(len(point) != 3 or not all(isinstance(part, str) for part in point) for point in points):
+        raise ReadingRefused("Each point is a plane, a direction and a value as typed, all three as text.")
+    return [Point(*point) for point in points]
+
+
+def _check_order(taken_at: datetime, sequence: int, at: datetime) -> None:
+    if taken_at > at + CLOCKS_APART:
+        raise AheadOfTime
+    if not 0 <= sequence < MOST_READINGS:
+        raise ReadingRefused("The sequence of a reading is a whole number from 0: count the readings of this tablet.")
+
+
 def _check(row: LimitRow, points: list[Point], condition: str, set_up: str) -> None:
     if not row.is_read:
         raise ReadingRefused(f"{row.row} is computed from other readings and never read: read those.")
@@ -131,6 +145,12 @@ def _check(row: LimitRow, points: list[Point], condition: str, set_up: str) -> N
     check_plan(row, points)
     if row.set_up and not set_up.strip():
         raise SetUpNotConfirmed(row.set_up)
+    _check_length("Set-up", set_up)
+
+
+def _check_length(name: str, text: str) -> None:
+    if len(text) > WORDS:
+        raise ReadingRefused(f"{name}: {len(text)} letters are more than the {WORDS} that are kept. Say it shorter.")
 
 
 def _check_correction(row: LimitRow, corrects: Reading | None, reason: str) -> None:
@@ -140,6 +160,7 @@ def _check_correction(row: LimitRow, corrects: Reading | None, reason: str) -> N
         raise BadCorrection("Say what was wrong with the reading that this one corrects.")
     if corrects and corrects.row_id != row.pk:
         raise BadCorrection("A correction is of the same row as the reading it corrects. Enter this one as a new reading.")
+    _check_length("Reason", reason)
 
 
 def _judged(judging: Callable[[], Result]) -> Result:
@@ -147,8 +168,7 @@ def _judged(judging: Callable[[], Result]) -> Result:
     try:
         return judging()
     except MeasureError as error:
-        words = str(error)
-        raise ReadingRefused(f"{words[0].upper()}{words[1:].removesuffix('.')}.") from None
+        raise ReadingRefused(f"This cannot be judged: {str(error).removesuffix('.')}.") from None
 
 
 def _fits_of(row: LimitRow) -> list[str]:

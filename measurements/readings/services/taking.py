@@ -6,6 +6,7 @@ from typing import Any
 from django.db import IntegrityError, transaction
 
 from measurements.readings.errors import CorrectedAlready
+from measurements.readings.inserting import insert
 from measurements.readings.ledger import kind_of
 from measurements.readings.models import Reading
 from measurements.readings.services import drafts
@@ -30,7 +31,7 @@ def write(*readings: Reading) -> list[Entry]:
     # a savepoint costs two round trips, and only a correction can meet another of the same reading
     try:
         with transaction.atomic() if corrected else nullcontext():
-            Reading.objects.bulk_create(readings)
+            insert(readings)
     except IntegrityError:
         if corrected and Reading.objects.filter(corrects__in=corrected).exists():
             raise CorrectedAlready from None
