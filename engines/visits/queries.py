@@ -2,7 +2,7 @@
 
 from uuid import UUID
 
-from django.db.models import Prefetch, QuerySet
+from django.db.models import F, Prefetch, QuerySet
 
 from engines.catalogue.data import Line
 from engines.catalogue.queries import data_of
@@ -11,10 +11,12 @@ from engines.visits.models import ImpactLine, Photo, Received, Tagged, Visit, Vi
 from shopfloor.people.models import Person
 from shopfloor.people.queries import of_customers_seen_by
 
+OPEN_FIRST, EARLIEST = F("closed_at").asc(nulls_first=True), F("promised_on").asc(nulls_last=True)
+
 
 def visible_visits(person: Person) -> QuerySet[Visit]:
     """Open ones first, the earliest promise first: a customer's own, the shop's all."""
-    return _joined().filter(of_customers_seen_by(person)).order_by("closed_at", "promised_on", "number")
+    return _joined().filter(of_customers_seen_by(person)).order_by(OPEN_FIRST, EARLIEST, "number")
 
 
 def with_areas(visits: QuerySet[Visit]) -> QuerySet[Visit]:

@@ -156,14 +156,9 @@ def _entry(kind: str, work: Work, spot: Spot | None, number: int) -> dict[str, A
     match kind:
         case "strip-and-tag":
             line, place = spot or ("", "")
-            initials = "".join(word[0] for word in (*line.split("-"), *place.split())).upper()
-            return {
-                "serial": f"{line[:3].upper()}-{number}{initials}",
-                "mark": "",
-                "tray": f"{number}-{line}",
-                "as_found": "oily, worn evenly",
-                "absent": False,
-            }
+            found = f"{line[:4].upper()}-{number}{work.spots.index((line, place)) + 1:02}"
+            identity = {"serial": found if work.line((line, place)).tracking == "serial" else "", "mark": found}
+            return {**identity, "tray": f"{number}-{line}", "as_found": "oily, worn evenly", "absent": False}
         case "visual-finding":
             return {"verdict": "accepted", "words": "", "photo": None, "across": None, "down": None}
         case "go-no-go":

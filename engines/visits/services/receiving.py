@@ -43,7 +43,7 @@ def receive_engine(
 
     Raises NothingInForce, FieldRefused, AnothersEngine, HereAlready.
     """
-    pack = Pack.objects.select_for_update().select_related("model").get(pk=pack.pk)
+    pack = Pack.objects.select_for_update(of=("self",)).select_related("model").get(pk=pack.pk)
     if pack.state != State.APPROVED:
         raise NothingInForce(pack.model.code)
     given = _checked(scope, list(reasons), hours_since_new, hours_since_overhaul, promised_on, timezone.localdate(at))

@@ -4,11 +4,14 @@ import pytest
 from django.core.management import CommandError, call_command
 from django.utils import timezone
 
-from engines.scenario.chapters import people
+from engines.catalogue.data import STAGES
+from engines.inspection.models import Discrepancy, Taken
+from engines.scenario.chapters import CHAPTERS, people
 from engines.scenario.chapters.people import ACCOUNTS
 from engines.scenario.checks import check_no_scenario
 from engines.scenario.passwords import DEMO_PASSWORD
 from engines.scenario.services import Refused, load_scenario
+from engines.visits.models import Visit, VisitArea
 from measurements.readings.models import Sheet
 from shopfloor.ledger.kinds import sentence_of
 from shopfloor.ledger.models import LedgerEvent
@@ -25,6 +28,12 @@ def quick_passwords(settings):
     settings.PASSWORD_HASHERS = ["django.contrib.auth.hashers.MD5PasswordHasher"]
 
 
+@pytest.fixture(autouse=True)
+def without_engines(monkeypatch):
+    """Working through eight engines takes its time; one test below tells all."""
+    monkeypatch.setattr("engines.scenario.services.CHAPTERS", CHAPTERS[:4])
+
+
 def load():
     return load_scenario(at=timezone.now())
 
@@ -33,12 +42,20 @@ def events():
     return LedgerEvent.objects.count()
 
 
-def test_it_loads_once():
-    assert load() == ["people", "gauges", "sheets"]
+def test_it_loads_once(monkeypatch):
+    monkeypatch.setattr("engines.scenario.services.CHAPTERS", CHAPTERS)
+    assert load() == ["people", "gauges", "sheets", "packs", "engines"]
     before = events()
     assert load() == []
     assert events() == before
     assert list(verify()) == []
+    assert Visit.objects.count() == 8
+    assert {area.stage for area in VisitArea.objects.all()} == set(STAGES)
+    decided = set(Discrepancy.objects.filter(dispositions__isnull=False).values_list("reading__verdict", flat=True))
+    assert decided == {"outside limits"}
+    undecided = Discrepancy.objects.filter(dispositions__isnull=True)
+    assert {each.reading.verdict if each.reading else "in words" for each in undecided} >= {"outside limits", "in words"}
+    assert Taken.objects.filter(reading__verdict="too close to call").exists()
 
 
 def test_everybody_can_sign_in_and_has_the_one_role(client):
@@ -75,7 +92,7 @@ def test_what_was_cut_short_is_completed(monkeypatch):
         with pytest.raises(KeyboardInterrupt):
             load()
     assert Person.objects.count() == 3
-    assert load() == ["people", "gauges", "sheets"]
+    assert load() == ["people", "gauges", "sheets", "packs"]
     assert Person.objects.count() == len(ACCOUNTS)
     assert list(verify()) == []
 
@@ -130,4 +147,5 @@ def test_its_events_have_their_sentences():
         "the chapter people of the demo was loaded",
         "the chapter gauges of the demo was loaded",
         "the chapter sheets of the demo was loaded",
+        "the chapter packs of the demo was loaded",
     ]
