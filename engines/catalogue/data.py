@@ -5,9 +5,19 @@ from dataclasses import asdict, dataclass, field, fields
 from functools import cached_property
 from typing import Any
 
-STAGES = ("receiving", "teardown", "cleaning", "inspection", "repair", "assembly")
+AREA_STAGES = ("receiving", "teardown", "cleaning", "inspection", "repair", "assembly")
+ENGINE = "engine"  # the area that the others become when they meet
+ENGINE_STAGES = ("close-up", "test", "final inspection", "release")
+STAGES = AREA_STAGES + ENGINE_STAGES
 SCOPES = ("overhaul", "repair", "inspection")
 REASONS = ("time", "propeller strike", "overspeed", "overheat", "metal found", "immersion", "fire")
+
+
+def stages_of(area: str) -> tuple[str, ...]:
+    """The stages that an area goes through: the whole engine begins where the others end."""
+    return ENGINE_STAGES if area == ENGINE else AREA_STAGES
+
+
 TRACKING = ("serial", "mark", "none")
 
 
@@ -104,6 +114,35 @@ class Caution:
 
 
 @dataclass(frozen=True, kw_only=True)
+class RunStep:
+    """A step of the run on the stand: the speed to hold in rpm (blank: not turning) and the least minutes at it."""
+
+    code: str
+    title: str
+    rpm: str = ""
+    minutes: str
+    caution: str = ""
+    source: Source
+
+
+@dataclass(frozen=True, kw_only=True)
+class RunLimit:
+    """What a channel must show at a step (blank: at every step). Beyond an abort figure the run is ended at once.
+
+    A channel is a plain name such as `oil pressure`, `ignition drop left` or `corrected power`; figures are texts in `unit`.
+    """
+
+    step: str = ""
+    channel: str
+    unit: str
+    low: str = ""
+    high: str = ""
+    abort_low: str = ""
+    abort_high: str = ""
+    source: Source
+
+
+@dataclass(frozen=True, kw_only=True)
 class Directive:
     number: str
     title: str
@@ -129,6 +168,11 @@ class PackData:
     renewed_sets: tuple[RenewedSet, ...] = ()
     cautions: tuple[Caution, ...] = ()
     directives: tuple[Directive, ...] = ()
+    run_steps: tuple[RunStep, ...] = ()
+    run_limits: tuple[RunLimit, ...] = ()
+    run_reopens: tuple[str, ...] = ()  # the areas that a failed run opens again
+    rated_power: str = ""  # hp at `rated_rpm`, for the power correction
+    rated_rpm: str = ""
 
     @cached_property
     def area_by_code(self) -> dict[str, Area]:
@@ -158,6 +202,8 @@ PARTS: dict[str, type] = {
     "renewed_sets": RenewedSet,
     "cautions": Caution,
     "directives": Directive,
+    "run_steps": RunStep,
+    "run_limits": RunLimit,
 }
 
 
@@ -171,6 +217,7 @@ def to_plain(pack: PackData) -> dict[str, Any]:
 def from_plain(plain: Mapping[str, Any]) -> PackData:
     given = {each.name: plain[each.name] for each in fields(PackData) if each.name in plain}
     given["cylinders"] = int(given["cylinders"])
+    given["run_reopens"] = tuple(given.get("run_reopens", ()))
     for name, kind in PARTS.items():
         given[name] = tuple(_part(kind, part) for part in given.get(name, ()))
     return PackData(**given)

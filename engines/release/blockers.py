@@ -1,7 +1,7 @@
 """A reason that an area stays where it is: a sentence, and where to go about it."""
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from uuid import UUID
 
 from engines.inspection.facts import Inspection
@@ -26,6 +26,11 @@ class Situation:
     operations: Sequence[Operation]
     now: Inspection
     impact: Sequence[ImpactLine]
+    areas: Sequence[VisitArea]
+
+    def of(self, area: VisitArea) -> "Situation":
+        """The same for another area of the visit."""
+        return replace(self, area=area)
 
 
 Gate = Callable[[Situation], list[Blocker]]

@@ -11,13 +11,13 @@ from engines.visits.queries import impact
 def situation_of(area: VisitArea) -> Situation:
     """A constant number of queries."""
     visit = area.visit
-    return Situation(area, list(operations_of(visit)), inspection_of(visit), list(impact(visit)))
+    return Situation(area, list(operations_of(visit)), inspection_of(visit), list(impact(visit)), list(visit.areas.all()))
 
 
 def situations_of(visit: Visit, areas: list[VisitArea]) -> list[Situation]:
     """One for each area, from what is gathered once."""
     operations, now, lines = list(operations_of(visit)), inspection_of(visit), list(impact(visit))
-    return [Situation(area, operations, now, lines) for area in areas]
+    return [Situation(area, operations, now, lines, areas) for area in areas]
 
 
 def blockers_of(situation: Situation) -> list[Blocker]:

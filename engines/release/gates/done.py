@@ -4,10 +4,17 @@ from engines.inspection.ends import is_carried_out
 from engines.inspection.standing import DONE
 from engines.release.blockers import Blocker, Situation
 from engines.release.gates.decided import blocker_of
+from measurements.limits.models import Condition
 
 
 def everything_good(situation: Situation) -> list[Blocker]:
     standings = situation.now.required(areas=[situation.area.code])
+    return [blocker_of(situation, each) for each in standings if each.state not in DONE]
+
+
+def everything_good_as_assembled(situation: Situation) -> list[Blocker]:
+    """What is read while the area goes together is read and good."""
+    standings = situation.now.required(areas=[situation.area.code], condition=Condition.AS_ASSEMBLED)
     return [blocker_of(situation, each) for each in standings if each.state not in DONE]
 
 

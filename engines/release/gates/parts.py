@@ -17,7 +17,7 @@ def every_part_tagged(situation: Situation) -> list[Blocker]:
 
 def every_part_accounted_for(situation: Situation) -> list[Blocker]:
     return [
-        Blocker(f"{each.name} at {each.place} has no end yet: {each.why}", "area")
+        Blocker(f"{each.name} at {each.place} has no end yet: {each.why}", "parts")
         for each in ends_of(situation.now)
         if each.area == situation.area.code and not each.end
     ]

@@ -7,7 +7,7 @@ from django.db import IntegrityError, transaction
 from django.db.models import Max
 from django.utils import timezone
 
-from engines.catalogue.data import REASONS, SCOPES, STAGES
+from engines.catalogue.data import REASONS, SCOPES, stages_of
 from engines.catalogue.errors import NothingInForce
 from engines.catalogue.models import Pack
 from engines.catalogue.queries import data_of
@@ -109,7 +109,9 @@ def _areas(visit: Visit, pack: Pack, bench: str, at: datetime) -> list[Entry]:
     if not bench.strip():
         raise FieldRefused("Say which bench the engine stands on.")
     areas = [
-        VisitArea(visit=visit, code=area.code, name=area.name, order=order, stage=STAGES[0], bench=bench.strip(), since=at)
+        VisitArea(
+            visit=visit, code=area.code, name=area.name, order=order, stage=stages_of(area.code)[0], bench=bench.strip(), since=at
+        )
         for order, area in enumerate(data_of(pack).areas, start=1)
     ]
     VisitArea.objects.bulk_create(areas)

@@ -85,6 +85,14 @@ ROUTE_EDITS = [
     ),
     ('"scopes": ["overhaul"]', '"scopes": ["top overhaul"]', ["route.yaml:13: scopes “top overhaul” is not known"]),
     ('"reasons": ["propeller strike"]', '"reasons": ["lightning"]', ["route.yaml:5: reasons “lightning” is not known"]),
+    (
+        '"stage": "receiving", "kind": "sign-off", "title": "Cylinders',
+        '"stage": "close-up", "kind": "sign-off", "title": "Cylinders',
+        [
+            "route.yaml:9: area “cylinders” has no stage “close-up”",
+            "route.yaml:10: “tag-cylinders” in teardown waits for “receive-cylinders” in close-up",
+        ],
+    ),
     ('"area": "case", "stage": "receiving"', '"area": "gears", "stage": "receiving"', ["route.yaml:1: there is no area “gears”"]),
     (
         '"code": "clean-cylinders"',

@@ -9,7 +9,7 @@ from engines.packs.reading.checks.fits import fits_hold
 from engines.packs.reading.checks.limit_rows import rows_name_what_exists, rows_say_something
 from engines.packs.reading.checks.names import entries_name_what_exists
 from engines.packs.reading.checks.operations import operations_name_what_exists
-from engines.packs.reading.checks.order import nothing_waits_for_itself, stages_come_in_order
+from engines.packs.reading.checks.order import nothing_waits_for_itself, stages_come_in_order, stages_suit_their_area
 from engines.packs.reading.checks.printed_fits import printed_fits_follow_from_parts
 from engines.packs.reading.checks.ranges import one_row_in_force
 from engines.packs.reading.draft import Draft
@@ -26,6 +26,7 @@ CHECKS: list[Callable[[Draft], Iterable[Mistake]]] = [
     derived_rows_hold,
     fits_hold,
     printed_fits_follow_from_parts,
+    stages_suit_their_area,
     stages_come_in_order,
     nothing_waits_for_itself,
     every_part_is_tagged,

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator, Mapping, Sequence
 
-from engines.catalogue.data import STAGES, Operation
+from engines.catalogue.data import STAGES, Operation, stages_of
 from engines.packs.reading.draft import Draft
 from engines.packs.reading.mistakes import ROUTE, Mistake, quoted
 
@@ -48,6 +48,13 @@ def circles(waits: Mapping[Node, Sequence[Node]]) -> Iterator[list[Node]]:
             elif node not in done:
                 path[node] = None
                 trail.append(iter(waits.get(node, ())))
+
+
+def stages_suit_their_area(draft: Draft) -> Iterator[Mistake]:
+    for line, operation in draft.operations:
+        if operation.stage in STAGES and operation.area in draft.area_codes and operation.stage not in stages_of(operation.area):
+            right = f"use one of {', '.join(stages_of(operation.area))}"
+            yield Mistake(ROUTE, line, f"area {quoted(operation.area)} has no stage {quoted(operation.stage)}", right)
 
 
 def _waits(draft: Draft) -> dict[Node, list[Node]]:

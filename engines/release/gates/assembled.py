@@ -1,0 +1,27 @@
+"""An area is ready for close-up when nothing holds it in assembly; the whole engine when every other area is."""
+
+from engines.catalogue.data import AREA_STAGES, ENGINE
+from engines.release.blockers import Blocker, Situation
+from engines.release.gates.data import changes_settled
+from engines.release.gates.decided import discrepancies_decided
+from engines.release.gates.done import decisions_carried_out, everything_good, everything_good_as_assembled
+from engines.release.gates.parts import every_part_accounted_for
+from engines.release.gates.signed import operations_complete
+
+READY = (
+    operations_complete,
+    changes_settled,
+    everything_good,
+    everything_good_as_assembled,
+    discrepancies_decided,
+    decisions_carried_out,
+    every_part_accounted_for,
+)
+
+
+def areas_are_ready(situation: Situation) -> list[Blocker]:
+    others = [situation.of(area) for area in situation.areas if area.code != ENGINE]
+    waiting = [each.area for each in others if each.area.stage != AREA_STAGES[-1]]
+    told = [Blocker(f"{area.name} stands in {area.stage} and must be assembled first.", "area", area.pk) for area in waiting]
+    ready = [each for each in others if each.area not in waiting]
+    return told + [blocker for each in ready for gate in READY for blocker in gate(each)]
