@@ -2,9 +2,11 @@
 
 from uuid import UUID
 
-from django.db.models import QuerySet
+from django.db.models import Exists, OuterRef, QuerySet
 
-from engines.inspection.models import Discrepancy, Taken
+from engines.inspection.models import Discrepancy, Disposition, Taken
+from engines.inspection.standing import NEW_PART, Kind
+from engines.visits.models import Tagged
 
 
 def discrepancies() -> QuerySet[Discrepancy]:
@@ -15,3 +17,29 @@ def discrepancies() -> QuerySet[Discrepancy]:
 def earlier_values(item: UUID, row: str) -> QuerySet[Taken]:
     """What was read on a part for one characteristic, over all visits, the newest first: one query."""
     return Taken.objects.filter(item=item, row=row).select_related("reading", "visit").order_by("-taken_at")
+
+
+def undecided() -> QuerySet[Discrepancy]:
+    """Those that nobody has decided about, for lists; the page of an area asks the exact rules.
+
+    A concession with one signature is no decision yet. A reading that was corrected or taken again asks nothing more.
+    """
+    decided = Disposition.objects.filter(discrepancy=OuterRef("pk")).exclude(kind=Kind.CONCESSION, second_at__isnull=True)
+    again = Taken.objects.filter(
+        visit=OuterRef("visit"), row=OuterRef("row"), place=OuterRef("place"), taken_at__gt=OuterRef("reading__taken_at")
+    )
+    return Discrepancy.objects.filter(~Exists(decided), ~Exists(again)).exclude(reading__corrected_by__isnull=False)
+
+
+def new_parts_awaited() -> QuerySet[Disposition]:
+    """Decisions that the part gives way to another one, which is not tagged yet. The newest of a discrepancy counts."""
+    later = Disposition.objects.filter(discrepancy=OuterRef("discrepancy"), made_at__gt=OuterRef("made_at"))
+    came = Tagged.objects.filter(
+        visit=OuterRef("discrepancy__visit"),
+        line=OuterRef("line"),
+        place=OuterRef("at"),
+        item__isnull=False,
+        tagged_at__gt=OuterRef("made_at"),
+    )
+    asked = Disposition.objects.filter(kind__in=NEW_PART, discrepancy__visit__closed_at__isnull=True)
+    return asked.filter(~Exists(later), ~Exists(came))

@@ -10,6 +10,7 @@ from django import forms
 from engines.catalogue.data import Line, Operation, PackData
 from engines.inspection.facts import Inspection
 from engines.visits.models import Visit
+from measurements.readings.models import Reading
 from shopfloor.people.models import Person
 
 Content = dict[str, Any]
@@ -69,6 +70,10 @@ class Step:
 
     def missing(self, work: Work) -> list[str]:
         """What must still be done before it is signed, a sentence each."""
+        return []
+
+    def undecided(self, work: Work) -> list[Reading]:
+        """Readings of this operation that are not good and about which nobody was asked yet."""
         return []
 
     def shown(self, work: Work) -> Content:

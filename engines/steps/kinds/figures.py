@@ -1,8 +1,9 @@
 """Standings as lines of a page and as plain texts for a signature."""
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 
-from engines.inspection.standing import Standing
+from engines.inspection.standing import Standing, State
 from engines.steps.work import Content, Work
 from measurements.limits.models import LimitRow
 from measurements.readings.models import Reading
@@ -32,6 +33,13 @@ def drawn(work: Work, standing: Standing) -> DrawnLine:
         reading=reading,
         shown=figures(reading) if reading else None,
     )
+
+
+def not_asked_about(work: Work, standings: Iterable[Standing]) -> list[Reading]:
+    """The readings among them that are not decided and have no discrepancy."""
+    raised = {each.reading_id for each in work.now.discrepancies}
+    waiting = [each for each in standings if each.state == State.UNDECIDED and each.read and each.read.id not in raised]
+    return [reading for each in waiting if (reading := work.now.reading_of(each))]
 
 
 def plain(work: Work, standing: Standing) -> Content:

@@ -1,8 +1,9 @@
 """The fits of named rows, computed from what was read on both mates; nothing is typed here."""
 
 from engines.inspection.standing import Standing, State
-from engines.steps.kinds.figures import drawn, plain
+from engines.steps.kinds.figures import drawn, not_asked_about, plain
 from engines.steps.work import Content, Step, Work
+from measurements.readings.models import Reading
 
 
 class FitCheck(Step):
@@ -15,6 +16,9 @@ class FitCheck(Step):
             for each in self._standings(work)
             if each.state == State.MISSING
         ]
+
+    def undecided(self, work: Work) -> list[Reading]:
+        return not_asked_about(work, self._standings(work))
 
     def shown(self, work: Work) -> Content:
         return {"fits": [plain(work, each) for each in self._standings(work)]}

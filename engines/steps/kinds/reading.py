@@ -10,7 +10,7 @@ from django.utils import timezone
 from engines.inspection.services import enter_reading
 from engines.inspection.services.reading import Given
 from engines.inspection.standing import Standing, State
-from engines.steps.kinds.figures import drawn, plain
+from engines.steps.kinds.figures import drawn, not_asked_about, plain
 from engines.steps.work import Content, Step, StepRefused, Work
 from measurements.gauges.models import Gauge
 from measurements.limits.models import Condition, LimitRow
@@ -125,6 +125,9 @@ class ReadingStep(Step):
             for each in self._standings(work)
             if each.state == State.MISSING and self._is_there(work, each)
         ]
+
+    def undecided(self, work: Work) -> list[Reading]:
+        return not_asked_about(work, self._standings(work, computed=True))
 
     def shown(self, work: Work) -> Content:
         return {"readings": [plain(work, each) for each in self._standings(work, computed=True)]}

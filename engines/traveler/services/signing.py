@@ -5,6 +5,8 @@ from datetime import datetime
 
 from django.db import IntegrityError, transaction
 
+from engines.inspection.services import raise_discrepancy
+from engines.steps.registry import step_of
 from engines.traveler.errors import NothingToAccept, NotYet, SameHand, SeenOtherwise, SignedAlready
 from engines.traveler.models import Act, Operation, Signature
 from engines.traveler.queries import locked_operation
@@ -17,7 +19,10 @@ from shopfloor.people.models import Person
 
 @transaction.atomic
 def sign(*, operation: Operation, seen_sha256: str, by: Person, at: datetime) -> Operation:
-    """By whoever did it. Raises SignedAlready, NotYet with all that is missing, SeenOtherwise."""
+    """By whoever did it. A reading that is not good and that nobody was asked about becomes a discrepancy with the signature.
+
+    Raises SignedAlready, NotYet with all that is missing, SeenOtherwise.
+    """
     visit = locked_visit(operation.area.visit_id)
     operation = locked_operation(operation.pk)
     if operation.signed_at:
@@ -26,6 +31,8 @@ def sign(*, operation: Operation, seen_sha256: str, by: Person, at: datetime) ->
     if reasons := [*waits_for(visit, operation), *still_missing(operation, work)]:
         raise NotYet(reasons)
     text = _seen(shown_text(operation, work), seen_sha256)
+    for reading in step_of(operation.kind).undecided(work):
+        raise_discrepancy(visit=visit, area="", words="", reading=reading, by=by, at=at)
     operation.signed_by, operation.signed_at = by, at
     operation.save(update_fields=["signed_by", "signed_at"])
     return _record(operation, Act.DONE, text, "operation.signed", by, at)

@@ -8,12 +8,12 @@ from shopfloor.people.models import Person, Role, RoleGrant
 
 pytestmark = pytest.mark.django_db
 HEADINGS = {
-    Role.MANAGER: "The shop",
-    Role.MECHANIC: "Measured something?",
-    Role.INSPECTOR: "Verdicts that need your eye",
-    Role.STOREKEEPER: "What the benches measured",
-    Role.CUSTOMER: "Your engine, as it was measured",
-    Role.AUDITOR: "The record",
+    Role.MANAGER: "The benches",
+    Role.MECHANIC: "What can be done now",
+    Role.INSPECTOR: "What waits for you",
+    Role.STOREKEEPER: "Parts that are wanted",
+    Role.CUSTOMER: "Your engine in the shop",
+    Role.AUDITOR: "Follow one part",
 }
 
 
@@ -37,8 +37,8 @@ def test_each_role_has_its_own_first_page(sign_in, role):
 
 def test_two_roles_see_both_sections(sign_in):
     page = sign_in(Role.MECHANIC, Role.AUDITOR).get("/").content.decode()
-    assert "Measured something?" in page
-    assert "The record" in page
+    assert "What can be done now" in page
+    assert "Follow one part" in page
 
 
 def test_without_a_role_the_page_says_whom_to_ask(sign_in):

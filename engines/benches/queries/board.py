@@ -1,0 +1,97 @@
+"""The board: every engine of a page, where each of its areas stands, since when, and what holds it up."""
+
+from collections import defaultdict
+from dataclasses import dataclass
+from datetime import datetime
+from uuid import UUID
+
+from django.db.models import F, Q, QuerySet
+from django.utils import timezone
+
+from engines.inspection.models import Discrepancy
+from engines.inspection.queries import undecided
+from engines.traveler.models import Operation
+from engines.visits.models import Visit, VisitArea
+from engines.visits.queries import visible_visits, with_areas
+from shopfloor.people.models import Person
+
+NOT_COMPLETE = Q(signed_at__isnull=True) | Q(hold_point=True, accepted_at__isnull=True)
+
+
+@dataclass(frozen=True)
+class AreaCell:
+    area: VisitArea
+    days: int
+    operations: list[Operation]
+    undecided: list[Discrepancy]
+
+    @property
+    def held_by(self) -> str:
+        """The first thing that holds it: what is not decided, what waits for a second person, what is to be done."""
+        if self.undecided:
+            return f"discrepancy {self.undecided[0].number} is not decided"
+        waiting = [each for each in self.operations if each.signed_at]
+        if waiting:
+            return f"“{waiting[0].title}” waits for acceptance"
+        return f"“{self.operations[0].title}” is not signed" if self.operations else ""
+
+
+@dataclass(frozen=True)
+class BoardLine:
+    visit: Visit
+    cells: list[AreaCell]
+    late: bool
+
+
+@dataclass(frozen=True)
+class BenchPlan:
+    """What lies on one bench."""
+
+    name: str
+    cells: list[tuple[Visit, AreaCell]]
+
+
+def benches_of(lines: list[BoardLine]) -> list[BenchPlan]:
+    """The plan of the benches, by name, from lines at hand."""
+    found: dict[str, list[tuple[Visit, AreaCell]]] = defaultdict(list)
+    for line in lines:
+        for cell in line.cells:
+            found[cell.area.bench].append((line.visit, cell))
+    return [BenchPlan(name, found[name]) for name in sorted(found)]
+
+
+def open_visits(person: Person) -> QuerySet[Visit]:
+    return with_areas(visible_visits(person).filter(closed_at__isnull=True))
+
+
+def board_lines(visits: list[Visit], at: datetime) -> list[BoardLine]:
+    """Two queries more, however many engines."""
+    operations, found = _operations(visits), _undecided(visits)
+    today = timezone.localdate(at)
+    return [
+        BoardLine(
+            visit=visit,
+            cells=[
+                AreaCell(area, (at - area.since).days, operations[area.pk], found[visit.pk, area.code])
+                for area in visit.areas.all()
+            ],
+            late=visit.promised_on is not None and visit.promised_on < today,
+        )
+        for visit in visits
+    ]
+
+
+def _operations(visits: list[Visit]) -> dict[UUID, list[Operation]]:
+    """Of the stage that each area stands in: those that are not complete."""
+    found: dict[UUID, list[Operation]] = defaultdict(list)
+    here = Operation.objects.filter(NOT_COMPLETE, area__visit__in=[visit.pk for visit in visits], stage=F("area__stage"))
+    for operation in here.order_by("order"):
+        found[operation.area_id].append(operation)
+    return found
+
+
+def _undecided(visits: list[Visit]) -> dict[tuple[UUID, str], list[Discrepancy]]:
+    found: dict[tuple[UUID, str], list[Discrepancy]] = defaultdict(list)
+    for each in undecided().filter(visit__in=[visit.pk for visit in visits]).order_by("number"):
+        found[each.visit_id, each.area].append(each)
+    return found
