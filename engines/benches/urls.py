@@ -1,12 +1,14 @@
 from django.urls import path
 
-from engines.benches.views import areas, board, discrepancies, home, measuring, operations, receiving, visits
+from engines.benches.views import areas, board, discrepancies, home, measuring, operations, receiving, tracing, visits
 
 app_name = "benches"
 urlpatterns = [
     path("", home.home, name="home"),
     path("gallery/", home.gallery, name="gallery"),
     path("board/", board.board, name="board"),
+    path("trace/", tracing.search, name="search"),
+    path("trace/<uuid:pk>/", tracing.trace, name="trace"),
     path("receive/", receiving.choose_model, name="choose-model"),
     path("receive/<uuid:pk>/", receiving.receive, name="receive"),
     path("engines/<uuid:pk>/", visits.visit, name="visit"),

@@ -4,7 +4,7 @@ import pytest
 from django.core.management import CommandError, call_command
 from django.utils import timezone
 
-from engines.catalogue.data import STAGES
+from engines.catalogue.data import AREA_STAGES
 from engines.inspection.models import Discrepancy, Taken
 from engines.scenario.chapters import CHAPTERS, people
 from engines.scenario.chapters.people import ACCOUNTS
@@ -50,7 +50,7 @@ def test_it_loads_once(monkeypatch):
     assert events() == before
     assert list(verify()) == []
     assert Visit.objects.count() == 8
-    assert {area.stage for area in VisitArea.objects.all()} == set(STAGES)
+    assert {area.stage for area in VisitArea.objects.all()} == set(AREA_STAGES)
     decided = set(Discrepancy.objects.filter(dispositions__isnull=False).values_list("reading__verdict", flat=True))
     assert decided == {"outside limits"}
     undecided = Discrepancy.objects.filter(dispositions__isnull=True)
