@@ -7,6 +7,7 @@ urlpatterns = [
     path("", home.home, name="home"),
     path("gallery/", home.gallery, name="gallery"),
     path("board/", board.board, name="board"),
+    path("board/lines/", board.lines, name="board-lines"),
     path("trace/", tracing.search, name="search"),
     path("trace/<uuid:pk>/", tracing.trace, name="trace"),
     path("receive/", receiving.choose_model, name="choose-model"),

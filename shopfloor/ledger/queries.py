@@ -11,7 +11,7 @@ from shopfloor.ledger.models import LedgerEvent
 from shopfloor.ledger.replay import check_records
 from shopfloor.ledger.veiled import check_texts
 
-__all__ = ["Fault", "event_at", "events", "verify"]
+__all__ = ["Fault", "event_at", "events", "newest_event", "verify"]
 
 
 def verify(using: str = DEFAULT_DB_ALIAS) -> Iterator[Fault]:
@@ -36,3 +36,8 @@ def events(*, chain: str = "", kind: str = "", about_label: str = "", about_id: 
 
 def event_at(chain: str, sequence: int) -> LedgerEvent | None:
     return LedgerEvent.objects.filter(chain=chain, sequence=sequence).first()
+
+
+def newest_event() -> int:
+    """The number of the newest event of all chains, 0 before the first: it moves when anything is recorded."""
+    return LedgerEvent.objects.order_by("-pk").values_list("pk", flat=True).first() or 0
