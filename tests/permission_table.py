@@ -6,10 +6,8 @@ names a line of OBJECTS, which makes the object and gives the address its argume
 belong to somebody has a row for one's own and a row for another's. `others` are the signed-in readers not named.
 """
 
-from collections.abc import Callable, Mapping
-from dataclasses import dataclass
+from collections.abc import Callable
 
-from django.contrib.auth.models import AnonymousUser
 from django.core.files.uploadedfile import SimpleUploadedFile
 
 from measurements.readings.models import Sheet
@@ -21,45 +19,10 @@ from tests.making_papers import make_paper
 from tests.making_people import AT, make_customer, make_grant, make_person
 from tests.making_sheets import LIMITS, READINGS, make_sheet
 from tests.pack_files import files_of, zip_of
+from tests.permission_rows import benches, parts
+from tests.permission_rows.row import READERS, Row, World
 
-READERS = (
-    "anonymous",
-    "manager",
-    "mechanic",
-    "inspector",
-    "storekeeper",
-    "customer",
-    "auditor",
-    "no_role",  # signed in, but no role was granted yet
-    "first_password",  # a manager who has not chosen an own password yet
-)
-
-
-class Row:
-    def __init__(self, url, method, *, of="", data=None, fragment=False, everyone=None, others=None, **expected):
-        self.url, self.method, self.of, self.data, self.fragment = url, method, of, data or {}, fragment
-        if unknown := expected.keys() - set(READERS):
-            raise ValueError(f"{self}: no reader is called {sorted(unknown)}")
-        given = {reader: expected.get(reader, everyone if reader == "anonymous" else others or everyone) for reader in READERS}
-        if missing := [reader for reader, status in given.items() if status is None]:
-            raise ValueError(f"{self}: say what {missing} get")
-        self.expected: Mapping[str, int] = given
-
-    def __str__(self):
-        return " ".join(filter(None, (self.method, self.url, self.of, "fragment" if self.fragment else "")))
-
-
-@dataclass(frozen=True)
-class World:
-    """The reader of one cell, or the anonymous one."""
-
-    reader: Person | AnonymousUser
-
-    @property
-    def self_or_stranger(self) -> Person:
-        """The reader; nobody is the anonymous reader's own, so there a stranger stands in."""
-        return self.reader if self.reader.pk else make_person(Role.MECHANIC)
-
+__all__ = ["OBJECTS", "READERS", "ROWS", "Row", "World"]
 
 OBJECTS: dict[str, Callable[[World], dict[str, object]]] = {
     "": lambda world: {},
@@ -90,6 +53,8 @@ OBJECTS: dict[str, Callable[[World], dict[str, object]]] = {
     "missing pack": lambda world: {"pk": "01a21364-3dc3-7376-891b-2b3866c9f427"},
     "two revisions": lambda world: _two_revisions(),
     "revision and a missing one": lambda world: _two_revisions() | {"older_pk": "01a21364-3dc3-7376-891b-2b3866c9f427"},
+    **benches.OBJECTS,
+    **parts.OBJECTS,
     "erasable person": lambda world: {"pk": make_person(Role.MECHANIC, username="leaver").pk},
 }
 
@@ -389,6 +354,8 @@ ROWS = [
     approving_data("packs:approve", "POST", 403, of="draft pack of the reader", data=KEY),
     approving_data("packs:approve", "POST", 302, of="checked draft pack", data=KEY),
     approving_data("packs:approve", "POST", 404, of="missing pack", data=KEY),
+    *parts.ROWS,
+    *benches.ROWS,
     # the first page, and the gallery
     signed_in("benches:home", "GET", 200),
     signed_in("benches:home", "POST", 405),

@@ -14,6 +14,7 @@ urlpatterns = [
     path("receive/<uuid:pk>/", receiving.receive, name="receive"),
     path("engines/<uuid:pk>/", visits.visit, name="visit"),
     path("engines/<uuid:pk>/parts/", visits.parts_list, name="parts-list"),
+    path("engines/<uuid:pk>/papers/", visits.make_paper, name="make-paper"),
     path("engines/<uuid:pk>/photograph/", visits.photograph, name="photograph"),
     path("engines/<uuid:pk>/photos/<uuid:photo_pk>/", visits.photo, name="photo"),
     path("engines/<uuid:pk>/changes/<uuid:line_pk>/", visits.settle, name="settle"),

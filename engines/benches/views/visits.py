@@ -3,7 +3,7 @@
 from uuid import UUID
 
 from django.contrib import messages
-from django.http import HttpResponse, HttpResponseBase
+from django.http import Http404, HttpResponse, HttpResponseBase
 from django.shortcuts import get_object_or_404, redirect, render
 from django.utils import timezone
 from django.views.decorators.http import require_POST, require_safe
@@ -18,7 +18,10 @@ from engines.visits import queries
 from engines.visits.models import Visit
 from engines.visits.services import add_photo, settle_impact
 from shopfloor.documents.files import read
+from shopfloor.documents.kinds import DocumentKind, document_kinds
+from shopfloor.documents.queries import NoSuchDocument, newest_for
 from shopfloor.documents.sending import attachment
+from shopfloor.documents.services import request_document
 from shopfloor.people.permissions import Permission, PersonRequest, needs
 from shopfloor.receipts.posts import receipted
 
@@ -37,6 +40,21 @@ def parts_list(request: PersonRequest, pk: UUID) -> HttpResponse:
     ends = [(each, now.tagged.get((each.line.line, each.place))) for each in ends_of(now)]
     areas = [(area, [pair for pair in ends if pair[0].area == area.code]) for area in data_of(shown.pack).areas]
     return render(request, "benches/parts_list.html", {"visit": shown, "areas": areas})
+
+
+@needs(Permission.SEE_VISITS)
+@require_POST
+@receipted
+def make_paper(request: PersonRequest, pk: UUID) -> HttpResponse:
+    shown = _visible(request, pk)
+    name = request.POST.get("kind", "")
+    if name not in {kind.name for kind in papers_of_visits()}:
+        raise Http404("There is no such paper.")
+    try:
+        document = request_document(kind=name, subject=str(shown.pk), by=request.user, at=timezone.now())
+    except NoSuchDocument:
+        raise Http404("There is no such paper.") from None
+    return redirect("documents:document", document.pk)
 
 
 @needs(Permission.DO_WORK)
@@ -82,6 +100,11 @@ def settle(request: PersonRequest, pk: UUID, line_pk: UUID) -> HttpResponse:
     return redirect("benches:visit", shown.pk)
 
 
+def papers_of_visits() -> list[DocumentKind]:
+    """The kinds of paper that are about a visit; the room above this one's side registers them."""
+    return [kind for kind in document_kinds() if kind.name.startswith("visit-")]
+
+
 def _visible(request: PersonRequest, pk: UUID) -> Visit:
     return get_object_or_404(queries.with_areas(queries.visible_visits(request.user)), pk=pk)
 
@@ -101,6 +124,8 @@ def _page(
         "discrepancies": [(each, is_open(now, each)) for each in now.discrepancies],
         "received": queries.received(shown),
         "photos": queries.photos(shown),
+        "papers": newest_for(request.user).filter(subject=str(shown.pk))[:20],
+        "paper_kinds": papers_of_visits(),
         "impact": situations[0].impact if situations else [],
         "photo_form": photo_form or PhotoForm(),
         "settle_form": settle_form or SettleForm(),

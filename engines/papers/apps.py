@@ -1,0 +1,12 @@
+from django.apps import AppConfig
+
+
+class PapersConfig(AppConfig):
+    name = "engines.papers"
+
+    def ready(self) -> None:
+        from engines.papers import build_record, logbook, parts_trace, traveler
+        from shopfloor.documents.kinds import register_document_kind
+
+        for paper in (traveler, build_record, parts_trace, logbook):
+            register_document_kind(paper.kind)

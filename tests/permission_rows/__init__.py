@@ -1,0 +1,1 @@
+"""Rows of the permission table, one file for each room that has many."""
