@@ -2,11 +2,12 @@
 
 from dataclasses import dataclass
 
-from engines.catalogue.data import Line
+from engines.catalogue.data import AREA_STAGES, Line
 from engines.inspection.facts import Inspection
 from engines.inspection.models import Discrepancy, Disposition
 from engines.inspection.standing import DONE, NEW_PART, Kind, State
 
+BEFORE_REPAIR = AREA_STAGES[: AREA_STAGES.index("repair")]
 END_OF = {Kind.REPLACE: "replaced", Kind.SCRAP: "replaced", Kind.EXCHANGE: "exchanged"}
 
 
@@ -67,8 +68,13 @@ def is_superseded(found: Discrepancy, made: Disposition) -> bool:
 
 
 def ends_of(now: Inspection) -> list[End]:
-    """One for each line and place of the parts list, in its order."""
-    return [_end(now, line, place) for line in now.rows.data.lines for place in line.places]
+    """One for each line and place of the parts list, in its order; open while the area is not inspected."""
+    early = {area.code: area.stage for area in now.visit.areas.all() if area.stage in BEFORE_REPAIR}
+    return [
+        End(line, place, "", f"its area stands in {early[line.area]}.") if line.area in early else _end(now, line, place)
+        for line in now.rows.data.lines
+        for place in line.places
+    ]
 
 
 def _end(now: Inspection, line: Line, place: str) -> End:
