@@ -12,6 +12,7 @@ class BenchesConfig(AppConfig):
     name = "engines.benches"
 
     def ready(self) -> None:
+        from engines.benches import links
         from engines.packs.hooks import after_approval
         from engines.visits.services import list_impact
 
@@ -19,3 +20,4 @@ class BenchesConfig(AppConfig):
             list_impact(pack=newer, by=by, at=at)
 
         after_approval.append(list_what_changes)
+        links.register()

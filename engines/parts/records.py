@@ -1,11 +1,8 @@
 """What the ledger keeps of items, fitments and evidence."""
 
-from django.urls import reverse
-
 from engines.parts.models import Certificate, Engine, Fitment, Item
 from shopfloor.ledger.append_only import protect
 from shopfloor.ledger.kinds import register_kind
-from shopfloor.ledger.models import LedgerEvent
 from shopfloor.ledger.plain import fields, worded
 from shopfloor.ledger.records import register_record
 
@@ -24,17 +21,9 @@ def register() -> None:
     protect(Engine)
     protect(Fitment, closes=("removed_at", "removed_known_at", "removed_by", "removed_reason"))
     protect(Certificate)
-    register_kind("item.added", sentence=worded("{name}, part number {part_number}, was put on record."), link=_to_item)
-    register_kind("item.scrapped", sentence=worded("{name}, part number {part_number}, was scrapped."), link=_to_item)
-    register_kind("engine.added", sentence=lambda event: "An engine was put on record.", link=_to_item)
-    register_kind("item.fitted", sentence=worded("An item was fitted as {line} at {place}."), link=_to_fitted)
-    register_kind("item.removed", sentence=worded("An item was removed from {line} at {place}."), link=_to_fitted)
-    register_kind("evidence.booked", sentence=worded("Evidence of eligibility was booked: {kind} {number}."), link=_to_fitted)
-
-
-def _to_item(event: LedgerEvent) -> str:
-    return reverse("parts:item", args=[event.body["about"][1]])
-
-
-def _to_fitted(event: LedgerEvent) -> str:
-    return reverse("parts:item", args=[event.body["content"]["item"]])
+    register_kind("item.added", sentence=worded("{name}, part number {part_number}, was put on record."))
+    register_kind("item.scrapped", sentence=worded("{name}, part number {part_number}, was scrapped."))
+    register_kind("engine.added", sentence=lambda event: "An engine was put on record.")
+    register_kind("item.fitted", sentence=worded("An item was fitted as {line} at {place}."))
+    register_kind("item.removed", sentence=worded("An item was removed from {line} at {place}."))
+    register_kind("evidence.booked", sentence=worded("Evidence of eligibility was booked: {kind} {number}."))

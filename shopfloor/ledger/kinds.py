@@ -1,7 +1,7 @@
 """Kinds of event: the sentence that a person reads and the page that it leads to."""
 
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
@@ -32,6 +32,11 @@ def register_kind(
     link: "Callable[[LedgerEvent], str | None]" = _leads_nowhere,
 ) -> None:
     _kinds[name] = EventKind(name, sentence, link)
+
+
+def lead_to(name: str, link: "Callable[[LedgerEvent], str | None]") -> None:
+    """Where an event leads, told by the room whose pages show it, which may lie above the room that records it."""
+    _kinds[name] = replace(_kinds[name], link=link)
 
 
 def is_registered(name: str) -> bool:

@@ -46,6 +46,13 @@ def test_a_retry_gets_the_same_answer_and_does_nothing_twice(person):
     assert Customer.objects.count() == Receipt.objects.count() == 1
 
 
+def test_a_password_is_no_part_of_what_is_kept(person):
+    """Otherwise the hash in the receipt would tell whoever reads the database whether a guess is right."""
+    for password in ("right", "mistyped"):
+        post(add_customer, person, "01a21364-3dc3-7376-891b-2b3866c9f427", name="Lowfold Flying Club", password=password)
+    assert Customer.objects.count() == Receipt.objects.count() == 1
+
+
 def test_the_answer_outlives_a_change_of_the_record(person):
     key = uuid4()
     first = post(add_customer, person, key, name="Lowfold Flying Club")

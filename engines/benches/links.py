@@ -1,0 +1,42 @@
+"""Where the events of the rooms below lead: to the pages here."""
+
+from collections.abc import Callable
+
+from django.urls import reverse
+
+from shopfloor.ledger.kinds import lead_to
+from shopfloor.ledger.models import LedgerEvent
+
+Link = Callable[[LedgerEvent], str | None]
+
+
+def _of(page: str) -> Link:
+    return lambda event: reverse(page, args=[event.body["about"][1]])
+
+
+def _by(page: str, field: str) -> Link:
+    return lambda event: reverse(page, args=[event.body["content"][field]])
+
+
+LINKS: dict[str, Link] = {
+    "visit.received": _of("benches:visit"),
+    **dict.fromkeys(
+        ("visit.noted", "visit.photographed", "tray.hung", "part.tagged", "impact.listed", "impact.settled", "engine.read"),
+        _by("benches:visit", "visit"),
+    ),
+    **dict.fromkeys(("area.opened", "area.moved", "area.benched"), _of("benches:area")),
+    "stage.moved": _by("benches:area", "area"),
+    **dict.fromkeys(
+        ("operation.planned", "operation.signed", "operation.accepted", "operation.reopened"), _of("benches:operation")
+    ),
+    **dict.fromkeys(("entry.made", "signature.given", "reopening.noted"), _by("benches:operation", "operation")),
+    "discrepancy.raised": _of("benches:discrepancy"),
+    **dict.fromkeys(("disposition.made", "disposition.seconded"), _by("benches:discrepancy", "discrepancy")),
+    **dict.fromkeys(("item.added", "item.scrapped"), _of("benches:trace")),
+    **dict.fromkeys(("item.fitted", "item.removed", "evidence.booked"), _by("benches:trace", "item")),
+}
+
+
+def register() -> None:
+    for kind, link in LINKS.items():
+        lead_to(kind, link)
