@@ -181,8 +181,8 @@ def read(mechanic, row, place, value, gauge, verdict):
 
 def choose(page, label, beginning):
     """The option that begins with these words."""
-    field = page.get_by_label(label, exact=True)
-    field.select_option(next(each for each in field.locator("option").all_inner_texts() if each.startswith(beginning)))
+    field = page.get_by_label(label)
+    field.select_option(next(each for each in field.locator("option").all_text_contents() if each.startswith(beginning)))
 
 
 def tag(mechanic, spot, identity, tray):
