@@ -31,15 +31,31 @@ def product(chromium, tmp_path_factory):
 
 
 @pytest.fixture
-def page(chromium, product):
-    """A page of its own; a script or style that the policy refused, or an error of a script, fails the test."""
-    context = chromium.new_context(base_url=product.address, accept_downloads=True, viewport={"width": 1280, "height": 800})
-    page, faults = context.new_page(), []
-    page.on("console", lambda message: faults.append(message.text) if _is_fault(message, page) else None)
-    page.on("pageerror", lambda error: faults.append(str(error)))
-    yield page
-    context.close()
+def open_page(chromium, product):
+    """Pages of their own, as many as there are hands; a script or style that the policy refused, or an error of a script,
+    fails the test."""
+    contexts, faults = [], []
+
+    def open_one(width=1280, height=800):
+        contexts.append(
+            chromium.new_context(
+                base_url=product.address, accept_downloads=True, viewport={"width": width, "height": height}
+            )
+        )
+        page = contexts[-1].new_page()
+        page.on("console", lambda message: faults.append(message.text) if _is_fault(message, page) else None)
+        page.on("pageerror", lambda error: faults.append(str(error)))
+        return page
+
+    yield open_one
+    for context in contexts:
+        context.close()
     assert faults == []
+
+
+@pytest.fixture
+def page(open_page):
+    return open_page()
 
 
 def _is_fault(message, page):
@@ -49,12 +65,19 @@ def _is_fault(message, page):
 
 @pytest.fixture
 def signed_in(page):
-    def sign_in(username):
-        page.goto("/")
-        page.get_by_label("name").first.fill(username)
-        page.get_by_label("password").fill(DEMO_PASSWORD)
-        page.get_by_role("button", name="Sign in").click()
-        page.wait_for_url("**/")
-        return page
+    return lambda username: sign_in(page, username)
 
-    return sign_in
+
+@pytest.fixture
+def at_a_tablet(open_page):
+    """Somebody signed in at a tablet of their own."""
+    return lambda username: sign_in(open_page(1024, 768), username)
+
+
+def sign_in(page, username):
+    page.goto("/")
+    page.get_by_label("name").first.fill(username)
+    page.get_by_label("password").fill(DEMO_PASSWORD)
+    page.get_by_role("button", name="Sign in").click()
+    page.wait_for_url("**/")
+    return page

@@ -134,7 +134,9 @@ def page(
     step, work = step_of(shown.kind), work_on(shown.area.visit, shown)
     waits, missing = waits_for(shown.area.visit, shown), still_missing(shown, work)
     can_enter = not waits and shown.signed_at is None
+    lines = step.lines(work)
     context: dict[str, Any] = {
+        **lines,
         "operation": shown,
         "visit": shown.area.visit,
         "planned": work.operation,
@@ -152,8 +154,8 @@ def page(
         "reopenings": queries.reopenings_of(shown),
         "enter_at": reverse("benches:take", args=[shown.pk]) if can_measure(request, shown, waits) else "",
         "photos_at": f"{reverse('benches:operation', args=[shown.pk])}photos/",
-        "not_good": _not_good(work, step.lines(work).get("lines", [])),
-        **step.lines(work),
+        "not_good": _not_good(work, lines.get("lines", [])),
+        "refused": refused,
     }
     return render(request, "benches/operation.html", context, status=status)
 

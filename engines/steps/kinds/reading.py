@@ -22,11 +22,18 @@ from shopfloor.people.models import Person
 EARLIEST = timedelta(days=7)
 
 
+class GaugeField(forms.ModelChoiceField):
+    """The gauges by number, each with the range that tells three micrometers apart."""
+
+    def label_from_instance(self, gauge: Gauge) -> str:  # type: ignore[override]
+        return f"{gauge}, {gauge.range_min} to {gauge.range_max} {gauge.unit}"
+
+
 class ReadingForm(forms.Form):
     """One field for each point of the plan."""
 
     size_class = forms.ChoiceField(label="Size class", required=False)
-    gauge = forms.ModelChoiceField(Gauge.objects.none(), label="Gauge", required=False, empty_label="choose the gauge")
+    gauge = GaugeField(Gauge.objects.none(), label="Gauge", required=False, empty_label="choose the gauge")
     set_up = forms.BooleanField(label="Set up as the data ask", required=True)
     temperature = forms.CharField(
         label="Temperature of the part, °C",

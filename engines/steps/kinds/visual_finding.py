@@ -7,7 +7,7 @@ from typing import Any
 from django import forms
 
 from engines.inspection.services import raise_discrepancy
-from engines.steps.spots import SpotField, as_value, entered_at, open_spots
+from engines.steps.spots import SpotField, as_value, open_spots
 from engines.steps.work import Content, Step, StepRefused, Work
 from shopfloor.documents.photos import PhotoRefused, store_photo
 from shopfloor.people.models import Person
@@ -82,7 +82,7 @@ class VisualFinding(Step):
         return [f"{work.words(spot)} was not looked at." for spot in open_spots(work)]
 
     def lines(self, work: Work) -> Content:
-        return {"entries": work.entries, "left": [work.words(spot) for spot in open_spots(work)], "seen": len(entered_at(work))}
+        return {"entries": work.entries, "left": [work.words(spot) for spot in open_spots(work)]}
 
 
 def _photo(file: Any, at: datetime) -> str:
