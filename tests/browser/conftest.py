@@ -38,9 +38,7 @@ def open_page(chromium, product):
 
     def open_one(width=1280, height=800):
         contexts.append(
-            chromium.new_context(
-                base_url=product.address, accept_downloads=True, viewport={"width": width, "height": height}
-            )
+            chromium.new_context(base_url=product.address, accept_downloads=True, viewport={"width": width, "height": height})
         )
         page = contexts[-1].new_page()
         page.on("console", lambda message: faults.append(message.text) if _is_fault(message, page) else None)

@@ -17,7 +17,11 @@ from engines.visits.models import Visit
 visit = Visit.objects.get(engine__item__serial="F4-0777")
 crew = Crew(visit, timezone.now(), timezone.now())
 """
-OTHER_AREAS = SHOP + 'crew.bring("inspection", "case", "cylinders", "gears", "accessories")\nfor code in ("case", "cylinders"): crew.work_on(code)'
+OTHER_AREAS = f"""{SHOP}
+crew.bring("inspection", "case", "cylinders", "gears", "accessories")
+for code in ("case", "cylinders"):
+    crew.work_on(code)
+"""
 THE_REST = """
 now = inspection_of(visit)
 for each in now.rows.requirements:
@@ -197,7 +201,9 @@ def enter_finding(mechanic, verdict, words="", photo=None):
     mechanic.get_by_label(verdict, exact=True).check()
     mechanic.get_by_label("What you saw").fill(words)
     if photo:
-        mechanic.get_by_label("Photo (may be left blank)").set_input_files({"name": "score.png", "mimeType": "image/png", "buffer": photo})
+        mechanic.get_by_label("Photo (may be left blank)").set_input_files(
+            {"name": "score.png", "mimeType": "image/png", "buffer": photo}
+        )
     press(mechanic, "Keep it")
 
 

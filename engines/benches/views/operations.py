@@ -140,7 +140,6 @@ def page(
         "operation": shown,
         "visit": shown.area.visit,
         "planned": work.operation,
-        "refused": refused,
         "caution": _caution(work.data, work.operation.caution),
         "step": step,
         "waits": waits,

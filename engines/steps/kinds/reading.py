@@ -22,10 +22,10 @@ from shopfloor.people.models import Person
 EARLIEST = timedelta(days=7)
 
 
-class GaugeField(forms.ModelChoiceField):
+class GaugeField(forms.ModelChoiceField):  # type: ignore[type-arg]
     """The gauges by number, each with the range that tells three micrometers apart."""
 
-    def label_from_instance(self, gauge: Gauge) -> str:  # type: ignore[override]
+    def label_from_instance(self, gauge: Gauge) -> str:
         return f"{gauge}, {gauge.range_min} to {gauge.range_max} {gauge.unit}"
 
 
