@@ -97,10 +97,13 @@ class PhotoForm(forms.Form):
     )
 
 
-class SignForm(forms.Form):
+class PasswordForm(forms.Form):
     password = forms.CharField(
         label="Your password again", widget=forms.PasswordInput(attrs={"autocomplete": "current-password"}), max_length=200
     )
+
+
+class SignForm(PasswordForm):
     seen = forms.CharField(widget=forms.HiddenInput, max_length=64)
 
 
@@ -131,12 +134,6 @@ class DecideForm(forms.Form):
         mate.choices = [("", "not a matter of two parts"), *mates]
         if len(mate.choices) == 1:
             del self.fields["mate"]
-
-
-class PasswordForm(forms.Form):
-    password = forms.CharField(
-        label="Your password again", widget=forms.PasswordInput(attrs={"autocomplete": "current-password"}), max_length=200
-    )
 
 
 class DoneForm(forms.Form):

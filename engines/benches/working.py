@@ -15,10 +15,6 @@ class Planned:
     kind: str
     waits: list[str]
 
-    @property
-    def can_start(self) -> bool:
-        return not self.waits and self.operation.signed_at is None
-
 
 @dataclass(frozen=True)
 class StageOfArea:

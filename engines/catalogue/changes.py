@@ -3,7 +3,7 @@
 from collections.abc import Iterator, Mapping
 from typing import Any, NamedTuple
 
-from engines.catalogue.data import PackData, Source
+from engines.catalogue.data import PackData, Source, source_of
 
 WORDS = {
     "areas": "area",
@@ -53,8 +53,7 @@ def entries_of(pack: PackData) -> Iterator[tuple[str, Entry, Source]]:
         cited = [part.source for part in getattr(pack, name)]
         yield from ((kind, entry, source) for entry, source in zip(_parts(pack, name), cited, strict=True))
     for row, entry in zip(pack.limits, _limits(pack), strict=True):
-        source = Source(document=row["document"], revision=row["document_revision"], page=row["page"])
-        yield LIMIT_ROW, entry, source
+        yield LIMIT_ROW, entry, source_of(row)
 
 
 def _entries(kind: str, old: list[Entry], new: list[Entry]) -> Iterator[Change]:
@@ -110,8 +109,7 @@ def _limit(row: Mapping[str, Any]) -> Entry:
     serials = f"serials {first or '…'} to {last or '…'}" if first or last else ""
     which = ", ".join(filter(None, (row["size_class"], serials)))
     named = {"row", "size_class", "serial_from", "serial_to", *CITED}
-    source = Source(document=row["document"], revision=row["document_revision"], page=row["page"])
-    return Entry(row["row"], which, _texts({name: row[name] for name in row if name not in named} | {"source": source}))
+    return Entry(row["row"], which, _texts({name: row[name] for name in row if name not in named} | {"source": source_of(row)}))
 
 
 def _texts(fields: Mapping[str, Any]) -> dict[str, str]:

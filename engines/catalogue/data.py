@@ -33,6 +33,11 @@ class Source:
         return f"{self.document}, revision {self.revision}, {self.page}"
 
 
+def source_of(row: Mapping[str, Any]) -> Source:
+    """What a limit row cites."""
+    return Source(document=row["document"], revision=row["document_revision"], page=row["page"])
+
+
 @dataclass(frozen=True, kw_only=True)
 class Area:
     code: str
@@ -190,7 +195,7 @@ class PackData:
     def sources(self) -> tuple[Source, ...]:
         """Every page that the pack cites, limit rows included, once each and in order."""
         cited = [part.source for name in PARTS for part in getattr(self, name)]
-        cited += [Source(document=row["document"], revision=row["document_revision"], page=row["page"]) for row in self.limits]
+        cited += [source_of(row) for row in self.limits]
         return tuple(sorted(set(cited), key=lambda source: (source.document, source.revision, source.page)))
 
 

@@ -1,22 +1,15 @@
-"""Discrepancies for their pages, and the earlier values of a part."""
-
-from uuid import UUID
+"""Discrepancies for their pages and lists."""
 
 from django.db.models import Exists, OuterRef, QuerySet
 
 from engines.inspection.models import Discrepancy, Disposition, Taken
 from engines.inspection.standing import NEW_PART, Kind
 from engines.visits.models import Tagged
+from engines.visits.queries import joined_to
 
 
 def discrepancies() -> QuerySet[Discrepancy]:
-    joined = ("visit__engine__item", "visit__engine__model", "visit__customer", "visit__pack__model", "visit__received_by")
-    return Discrepancy.objects.select_related(*joined, "reading__row", "item", "raised_by")
-
-
-def earlier_values(item: UUID, row: str) -> QuerySet[Taken]:
-    """What was read on a part for one characteristic, over all visits, the newest first: one query."""
-    return Taken.objects.filter(item=item, row=row).select_related("reading", "visit").order_by("-taken_at")
+    return Discrepancy.objects.select_related(*joined_to("visit"), "reading__row", "item", "raised_by")
 
 
 def undecided() -> QuerySet[Discrepancy]:

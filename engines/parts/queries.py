@@ -1,6 +1,7 @@
 """Where a part is and was, and what an engine holds: each a constant number of queries."""
 
 from datetime import datetime
+from uuid import UUID
 
 from django.db.models import Q, QuerySet
 
@@ -48,6 +49,11 @@ def remaining(lot: Item) -> int:
     return lot.quantity - Item.objects.filter(lot=lot).count()
 
 
+def engine_chain(pk: UUID) -> str:
+    """The chain of one engine, by the key of its item."""
+    return f"engine:{pk}"
+
+
 def chain_of(item: Item) -> str:
     """The chain of the ledger that an item belongs to: an engine has its own, every other part is on `stores`."""
-    return f"engine:{item.pk}" if Engine.objects.filter(pk=item.pk).exists() else "stores"
+    return engine_chain(item.pk) if Engine.objects.filter(pk=item.pk).exists() else "stores"

@@ -10,8 +10,7 @@ from engines.visits.queries import impact
 
 def situation_of(area: VisitArea) -> Situation:
     """A constant number of queries."""
-    visit = area.visit
-    return Situation(area, list(operations_of(visit)), inspection_of(visit), list(impact(visit)), list(visit.areas.all()))
+    return situations_of(area.visit, list(area.visit.areas.all()))[0].of(area)
 
 
 def situations_of(visit: Visit, areas: list[VisitArea]) -> list[Situation]:

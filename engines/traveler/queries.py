@@ -6,11 +6,11 @@ from django.db.models import QuerySet
 
 from engines.traveler.models import Entry, Operation, Reopening, Signature
 from engines.visits.models import Visit
+from engines.visits.queries import joined_to
 
 
 def operations() -> QuerySet[Operation]:
-    joined = ("area__visit__engine__item", "area__visit__engine__model", "area__visit__customer", "area__visit__pack__model")
-    return Operation.objects.select_related(*joined, "area__visit__received_by", "signed_by", "accepted_by").order_by("order")
+    return Operation.objects.select_related(*joined_to("area__visit"), "signed_by", "accepted_by").order_by("order")
 
 
 def operations_of(visit: Visit) -> QuerySet[Operation]:

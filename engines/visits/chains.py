@@ -1,7 +1,8 @@
 """The chain of the ledger that holds everything about one engine."""
 
+from engines.parts.queries import engine_chain
 from engines.visits.models import Visit
 
 
 def chain_of(visit: Visit) -> str:
-    return f"engine:{visit.engine_id}"
+    return engine_chain(visit.engine_id)

@@ -11,7 +11,13 @@ from engines.visits.models import ImpactLine, Photo, Received, Tagged, Visit, Vi
 from shopfloor.people.models import Person
 from shopfloor.people.queries import of_customers_seen_by
 
+JOINED = ("engine__item", "engine__model", "customer", "pack__model", "received_by")
 OPEN_FIRST, EARLIEST = F("closed_at").asc(nulls_first=True), F("promised_on").asc(nulls_last=True)
+
+
+def joined_to(path: str) -> list[str]:
+    """What every page about an engine says of its visit, from a record that reaches the visit by `path`."""
+    return [f"{path}__{name}" for name in JOINED]
 
 
 def visible_visits(person: Person) -> QuerySet[Visit]:
@@ -21,11 +27,6 @@ def visible_visits(person: Person) -> QuerySet[Visit]:
 
 def with_areas(visits: QuerySet[Visit]) -> QuerySet[Visit]:
     return visits.prefetch_related(Prefetch("areas", queryset=VisitArea.objects.order_by("order")))
-
-
-def area_of(visit: Visit, code: str) -> VisitArea:
-    """Raises VisitArea.DoesNotExist."""
-    return VisitArea.objects.get(visit=visit, code=code)
 
 
 def locked_visit(pk: UUID) -> Visit:
@@ -84,10 +85,9 @@ def _standing(visit: Visit) -> QuerySet[Tagged]:
 
 
 def _joined() -> QuerySet[Visit]:
-    return Visit.objects.select_related("engine__item", "engine__model", "customer", "pack__model", "received_by")
+    return Visit.objects.select_related(*JOINED)
 
 
 def areas() -> QuerySet[VisitArea]:
     """Areas with all that their pages say of the engine."""
-    joined = ("visit__engine__item", "visit__engine__model", "visit__customer", "visit__pack__model", "visit__received_by")
-    return VisitArea.objects.select_related(*joined)
+    return VisitArea.objects.select_related(*joined_to("visit"))

@@ -10,6 +10,7 @@ from django.shortcuts import get_object_or_404, redirect, render
 from django.utils import timezone
 from django.views.decorators.http import require_http_methods, require_POST, require_safe
 
+from engines.benches.confirming import refusal_of
 from engines.benches.forms import DecideForm, DoneForm, PasswordForm, RaiseForm, ReplaceForm
 from engines.benches.refusals import REFUSED, status_of
 from engines.inspection import queries
@@ -20,13 +21,12 @@ from engines.inspection.offers import offered
 from engines.inspection.services import carry_out, decide, raise_discrepancy, sign_second
 from engines.inspection.services.deciding import Data
 from engines.inspection.standing import NEW_PART, Kind
+from engines.steps.spots import as_value, from_value
 from engines.visits.models import VisitArea
 from engines.visits.queries import areas, visible_visits
 from engines.visits.services import Identity, tag_replacement
 from measurements.readings.shown import figures
-from shopfloor.people.errors import Refused
 from shopfloor.people.permissions import Permission, PersonRequest, needs
-from shopfloor.people.services import confirm_password
 from shopfloor.receipts.posts import receipted
 
 Act = Callable[[], object]
@@ -41,7 +41,7 @@ def raise_on(request: PersonRequest, pk: UUID) -> HttpResponse:
     form = RaiseForm(request.POST or None, spots=_spots(now, area))
     status = 422 if form.is_bound else 200
     if form.is_valid():
-        line, _, place = form.cleaned_data["spot"].partition("|")
+        line, place = from_value(form.cleaned_data["spot"])
         words = form.cleaned_data["words"]
         try:
             found = raise_discrepancy(
@@ -109,13 +109,8 @@ def decide_on(request: PersonRequest, pk: UUID) -> HttpResponse:
 def second(request: PersonRequest, pk: UUID, disposition_pk: UUID) -> HttpResponse:
     shown, made = _made(pk, disposition_pk)
     form = PasswordForm(request.POST)
-    if not form.is_valid():
-        return _page(request, shown, 422, password_form=form)
-    try:
-        confirm_password(password=form.cleaned_data["password"], by=request.user, at=timezone.now())
-    except Refused as refused:
-        form.add_error("password", str(refused))
-        return _page(request, shown, refused.status, password_form=form)
+    if status := refusal_of(request, form):
+        return _page(request, shown, status, password_form=form)
     return _second_once(request, shown=shown, made=made, form=form)
 
 
@@ -220,4 +215,4 @@ def _decide_form(now: Inspection, found: Discrepancy, data: QueryDict | None = N
 
 def _spots(now: Inspection, area: VisitArea) -> list[tuple[str, str]]:
     lines = (line for line in now.rows.data.lines if line.area == area.code)
-    return [(f"{line.line}|{place}", f"{line.name}, {place}") for line in lines for place in line.places]
+    return [(as_value((line.line, place)), f"{line.name}, {place}") for line in lines for place in line.places]

@@ -12,6 +12,7 @@ from django.urls import reverse
 from django.utils import timezone
 from django.views.decorators.http import require_POST, require_safe
 
+from engines.benches.confirming import refusal_of
 from engines.benches.forms import ReasonForm, SignForm
 from engines.benches.refusals import REFUSED, status_of
 from engines.inspection.models import Discrepancy
@@ -27,9 +28,7 @@ from engines.traveler.work import shown_text, still_missing, waits_for, work_on
 from shopfloor.documents.files import read
 from shopfloor.documents.models import StoredFile
 from shopfloor.documents.sending import attachment
-from shopfloor.people.errors import Refused
 from shopfloor.people.permissions import Permission, PersonRequest, may, needs
-from shopfloor.people.services import confirm_password
 from shopfloor.receipts.posts import receipted
 
 
@@ -98,16 +97,10 @@ def evidence(request: PersonRequest, pk: UUID, sha256: str) -> HttpResponseBase:
 
 
 def _signed(request: PersonRequest, pk: UUID, act: Callable[..., Operation], done: str) -> HttpResponse:
-    """The password is asked for before the receipt, because a try at it is counted whatever becomes of the act."""
     shown = get_object_or_404(queries.operations(), pk=pk)
     form = SignForm(request.POST)
-    if not form.is_valid():
-        return page(request, shown, 422, sign_form=form)
-    try:
-        confirm_password(password=form.cleaned_data["password"], by=request.user, at=timezone.now())
-    except Refused as refused:
-        form.add_error("password", str(refused))
-        return page(request, shown, refused.status, sign_form=form)
+    if status := refusal_of(request, form):
+        return page(request, shown, status, sign_form=form)
     return _act_once(request, shown=shown, act=act, seen=form.cleaned_data["seen"], done=done)
 
 

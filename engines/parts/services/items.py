@@ -7,7 +7,7 @@ from django.db import IntegrityError, transaction
 from engines.catalogue.models import EngineModel
 from engines.parts.errors import FieldRefused, LotIsEmpty, Scrapped, SerialTaken, StillFitted
 from engines.parts.models import Engine, Item, Tracking
-from engines.parts.queries import chain_of, remaining
+from engines.parts.queries import chain_of, engine_chain, remaining
 from shopfloor.ledger.services import Entry, record
 from shopfloor.people.models import Customer, Person
 
@@ -57,7 +57,7 @@ def add_engine(*, model: EngineModel, serial: str, customer: Customer, by: Perso
         added_by=by,
     )
     engine = Engine.objects.create(item=item, model=model, customer=customer)
-    chain = f"engine:{item.pk}"
+    chain = engine_chain(item.pk)
     record(Entry(chain=chain, kind="item.added", of=item), Entry(chain=chain, kind="engine.added", of=engine), by=by.pk, at=at)
     return engine
 

@@ -11,6 +11,7 @@ from engines.inspection.services import enter_reading
 from engines.inspection.services.reading import Given
 from engines.inspection.standing import Standing, State
 from engines.steps.kinds.figures import drawn, not_asked_about, plain
+from engines.steps.spots import is_there
 from engines.steps.work import Content, Step, StepRefused, Work
 from measurements.gauges.models import Gauge
 from measurements.limits.models import Condition, LimitRow
@@ -127,10 +128,10 @@ class ReadingStep(Step):
         )
 
     def missing(self, work: Work) -> list[str]:
+        left = (each for each in self._standings(work) if each.state == State.MISSING and self._is_there(work, each))
         return [
-            f"{drawn(work, each).part}, {drawn(work, each).row.characteristic} at {each.requirement.place}: not read yet."
-            for each in self._standings(work)
-            if each.state == State.MISSING and self._is_there(work, each)
+            f"{line.part}, {line.row.characteristic} at {line.standing.requirement.place}: not read yet."
+            for line in (drawn(work, each) for each in left)
         ]
 
     def undecided(self, work: Work) -> list[Reading]:
@@ -149,8 +150,7 @@ class ReadingStep(Step):
         return [work.now.of(each) for each in every if each.row in names or (computed and each.base in names)]
 
     def _is_there(self, work: Work, standing: Standing) -> bool:
-        tagged = work.now.tagged.get((standing.requirement.line, standing.requirement.at))
-        return tagged is None or tagged.item_id is not None
+        return is_there(work, (standing.requirement.line, standing.requirement.at))
 
 
 def _taken_at(given: datetime | None, at: datetime) -> datetime:

@@ -18,17 +18,24 @@ from shopfloor.people.models import Person
 @transaction.atomic
 def list_impact(*, pack: Pack, by: Person, at: datetime) -> list[ImpactLine]:
     """A line for each change between what a visit was received under and the newer `pack`, for open and released visits."""
+    visits = list(Visit.objects.select_related("pack").filter(pack__model=pack.model).exclude(pack=pack).order_by("number"))
+    older = {visit.pack_id: visit.pack for visit in visits}
+    changed = {key: _changed(each, pack) for key, each in older.items()}
     lines = [
-        ImpactLine(
-            visit=visit, pack=pack, area=_area(change, data_of(pack), data_of(visit.pack)), words=_words(change), listed_at=at
-        )
-        for visit in Visit.objects.select_related("pack").filter(pack__model=pack.model).exclude(pack=pack).order_by("number")
-        for change in changes_between(data_of(visit.pack), data_of(pack))
+        ImpactLine(visit=visit, pack=pack, area=area, words=words, listed_at=at)
+        for visit in visits
+        for area, words in changed[visit.pack_id]
     ]
     ImpactLine.objects.bulk_create(lines)
     if lines:
         record(*(Entry(chain=chain_of(line.visit), kind="impact.listed", of=line) for line in lines), by=by.pk, at=at)
     return lines
+
+
+def _changed(older: Pack, newer: Pack) -> list[tuple[str, str]]:
+    """The area and the words of every change: worked out once for each older pack, however many visits pin it."""
+    old, new = data_of(older), data_of(newer)
+    return [(_area(change, new, old), _words(change)) for change in changes_between(old, new)]
 
 
 def _words(change: Change) -> str:
