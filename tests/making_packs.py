@@ -4,7 +4,21 @@ from dataclasses import replace
 from functools import partial
 from typing import Any
 
-from engines.catalogue.data import Area, Caution, Directive, Line, Operation, PackData, Pairing, RenewedSet, Source
+from engines.catalogue.data import (
+    ENGINE,
+    Area,
+    Caution,
+    Directive,
+    Line,
+    Operation,
+    PackData,
+    Pairing,
+    RenewedSet,
+    RunCheck,
+    RunLimit,
+    RunStep,
+    Source,
+)
 from engines.catalogue.models import Pack
 from engines.catalogue.services import add_pack, approve_pack, check_pages
 from shopfloor.people.models import Person
@@ -349,6 +363,57 @@ def small_pack(**changes: Any) -> PackData:
         directives=(Directive(number="T2-SB-1", title="Look for cracks at the flange", source=page("6-1")),),
     )
     return replace(pack, **changes)
+
+
+def running_pack(**changes: Any) -> PackData:
+    """The same with the whole engine as an area, and a run on the stand: oil first, then warming, then full power."""
+    pack = small_pack()
+    whole = partial(Operation, area=ENGINE)
+    running = replace(
+        pack,
+        areas=(*pack.areas, Area(code=ENGINE, name="Whole engine", source=page("1-1"))),
+        operations=(
+            *pack.operations,
+            whole(code="close", stage="close-up", kind="sign-off", title="The areas are joined", source=page("8-1")),
+            whole(
+                code="look-filter",
+                stage="final inspection",
+                kind="visual-finding",
+                title="Filter opened after the run",
+                criterion="No metal.",
+                finds="metal found",
+                source=page("8-3"),
+            ),
+            whole(
+                code="flush-lines",
+                stage="final inspection",
+                kind="sign-off",
+                title="Flush the oil lines",
+                reasons=("metal found",),
+                source=page("8-3"),
+            ),
+        ),
+        cautions=(
+            *pack.cautions,
+            Caution(code="arc", area=ENGINE, words="Nobody stands in the arc of the club.", source=page("8-2")),
+        ),
+        run_steps=(
+            RunStep(code="pre-oil", title="Oil to every bearing", minutes="3", source=page("8-2")),
+            RunStep(code="warm", title="Warm up", rpm="1000", minutes="10", caution="arc", source=page("8-2")),
+            RunStep(code="full", title="Full power", rpm="2500", minutes="5", caution="arc", source=page("8-2")),
+        ),
+        run_limits=(
+            RunLimit(channel="oil pressure", unit="psi", low="25", high="90", abort_low="10", source=page("8-2")),
+            RunLimit(step="full", channel="oil temperature", unit="°F", high="210", abort_high="240", source=page("8-2")),
+            RunLimit(step="full", channel="corrected power", unit="hp", low="85.5", source=page("8-2")),
+        ),
+        run_checks=(RunCheck(code="leaks", step="warm", words="No leak at any joint.", source=page("8-2")),),
+        run_reopens=("cylinders",),
+        rated_power="90",
+        rated_rpm="2500",
+        run_correction="classic 460/520",
+    )
+    return replace(running, **changes)
 
 
 def make_draft(by_loader: Person, data: PackData | None = None) -> Pack:

@@ -19,6 +19,8 @@ LIMITS = (
 )
 HEAD = ("model", "model_name", "maker", "layout", "cylinders", "revision", "label")
 LISTS = ("areas", "pairings", "renewed_sets", "cautions", "directives")
+RUN_HEAD = ("rated_power", "rated_rpm", "run_correction", "run_reopens")
+RUN_LISTS = ("run_steps", "run_limits", "run_checks")
 
 
 def files_of(pack: PackData) -> dict[str, str]:
@@ -26,6 +28,10 @@ def files_of(pack: PackData) -> dict[str, str]:
     head = [f"{name}: {json.dumps(str(getattr(pack, name)))}" for name in HEAD]
     for name in LISTS:
         head += [f"{name}:", *(f"  - {_entry(part)}" for part in getattr(pack, name))]
+    head += [f"{name}: {json.dumps(getattr(pack, name))}" for name in RUN_HEAD if getattr(pack, name)]
+    for name in RUN_LISTS:
+        if parts := getattr(pack, name):
+            head += [f"{name}:", *(f"  - {_entry(part)}" for part in parts)]
     limits = [row | {"revision": row["document_revision"], "required": "" if row["required"] else "no"} for row in pack.limits]
     return {
         "pack.yaml": "\n".join(head) + "\n",

@@ -13,12 +13,16 @@ WORDS = {
     "renewed_sets": "set renewed together",
     "cautions": "caution",
     "directives": "directive",
+    "run_steps": "step of the run",
+    "run_limits": "limit of the run",
+    "run_checks": "check of the run",
 }
 LIMIT_ROW, MODEL = "limit row", "model"
 ADDED, TAKEN_OUT = "added", "taken out"
 HEAD = ("model_name", "maker", "layout", "cylinders", "label")
+RUN = ("run_reopens", "rated_power", "rated_rpm", "run_correction")
 CITED = ("document", "document_revision", "page")
-KEYS = {"lines": "line", "pairings": "fit", "directives": "number"}
+KEYS = {"lines": "line", "pairings": "fit", "directives": "number", "run_limits": "channel"}
 
 
 class Change(NamedTuple):
@@ -84,7 +88,7 @@ def _all(entry: Entry) -> str:
 
 
 def _head(pack: PackData) -> Entry:
-    return Entry(pack.model, "", {name.replace("_", " "): str(getattr(pack, name)) for name in HEAD})
+    return Entry(pack.model, "", _texts({name: getattr(pack, name) for name in (*HEAD, *RUN)}))
 
 
 def _parts(pack: PackData, name: str) -> list[Entry]:
@@ -93,11 +97,14 @@ def _parts(pack: PackData, name: str) -> list[Entry]:
 
 
 def _part(fields: Mapping[str, Any], key: str) -> Entry:
-    which = ""
+    which, told = "", {key}
     if key == "fit":
         which = f"{fields['outer_class'] or 'standard'} / {fields['inner_class'] or 'standard'}"
-    left = {name: value for name, value in fields.items() if name != key and not name.endswith("_class")}
-    return Entry(fields[key], which, _texts(left))
+        told |= {"outer_class", "inner_class"}
+    if key == "channel":
+        which = fields["step"] or "every step"
+        told.add("step")
+    return Entry(fields[key], which, _texts({name: value for name, value in fields.items() if name not in told}))
 
 
 def _limits(pack: PackData) -> list[Entry]:
@@ -114,13 +121,15 @@ def _limit(row: Mapping[str, Any]) -> Entry:
 
 def _texts(fields: Mapping[str, Any]) -> dict[str, str]:
     """Each field in words; what is blank is left out, so that a field which appears or goes is seen as such."""
-    texts = {name.replace("_", " "): _text(value) for name, value in fields.items()}
+    texts = {name.replace("_", " "): in_words(value) for name, value in fields.items()}
     return {name: text for name, text in texts.items() if text}
 
 
-def _text(value: object) -> str:
+def in_words(value: object) -> str:
     if isinstance(value, list | tuple):
-        return "; ".join(map(str, value))
+        return "; ".join(map(in_words, value))
+    if isinstance(value, Mapping):
+        return ", ".join(f"{name} {in_words(each)}" for name, each in value.items())
     if isinstance(value, bool):
         return "yes" if value else "no"
     return "" if value is None else str(value)

@@ -5,8 +5,8 @@ from dataclasses import dataclass
 
 from django.db.models import QuerySet
 
-from engines.catalogue.changes import Entry, entries_of
-from engines.catalogue.data import STAGES, Area, Operation, PackData, Source
+from engines.catalogue.changes import Entry, entries_of, in_words
+from engines.catalogue.data import STAGES, Area, Operation, PackData, RunCheck, RunStep, Source
 from engines.catalogue.models import Pack, PageCheck
 from engines.catalogue.queries import data_of, packs
 from measurements.limits.models import State
@@ -40,12 +40,25 @@ def other_revisions(pack: Pack) -> QuerySet[Pack]:
     return packs().filter(model_id=pack.model_id).exclude(pk=pack.pk)
 
 
-def route_of(data: PackData) -> list[tuple[Area, list[Operation]]]:
-    """Each area with its operations, stage by stage."""
+def route_of(data: PackData) -> list[tuple[Area, list[tuple[Operation, list[tuple[str, str]]]]]]:
+    """Each area with its operations, stage by stage, and the details of each in words."""
+    in_order = sorted(data.operations, key=lambda each: STAGES.index(each.stage))
     return [
-        (area, sorted((each for each in data.operations if each.area == area.code), key=lambda each: STAGES.index(each.stage)))
+        (
+            area,
+            [
+                (each, [(name, in_words(value)) for name, value in each.details.items()])
+                for each in in_order
+                if each.area == area.code
+            ],
+        )
         for area in data.areas
     ]
+
+
+def schedule_of(data: PackData) -> list[tuple[RunStep, list[RunCheck]]]:
+    """Each step of the run with what is looked at while it goes on."""
+    return [(step, [check for check in data.run_checks if check.step == step.code]) for step in data.run_steps]
 
 
 def why_not_checked_by(pack: Pack, person: Person) -> str:

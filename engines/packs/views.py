@@ -105,6 +105,7 @@ def _page(request: PersonRequest, shown: Pack, refusal: str = "", status: int = 
         "pack": shown,
         "data": data,
         "route": queries.route_of(data),
+        "schedule": queries.schedule_of(data),
         "rows": catalogue.rows_of(shown),
         "pages": pages,
         "others": queries.other_revisions(shown),

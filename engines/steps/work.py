@@ -1,6 +1,6 @@
 """What a step is given to work with, and what every kind of step answers."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import datetime
 from typing import Any, ClassVar
@@ -15,6 +15,7 @@ from shopfloor.people.models import Person
 
 Content = dict[str, Any]
 Spot = tuple[str, str]
+PARTS, ROWS, FITS = "parts", "rows", "fits"
 
 
 class StepRefused(Exception):
@@ -55,10 +56,20 @@ class Step:
     name: ClassVar[str]
     words: ClassVar[str]
     caution: ClassVar[str] = ""
+    names_what: ClassVar[str] = ""  # what the names of its operation are: PARTS, ROWS, FITS, or nothing
+    needs_names: ClassVar[bool] = False
+    moves_parts: ClassVar[bool] = False  # off or onto the engine, so the parts are of its own area
+    judged_by_words: ClassVar[bool] = False  # a criterion has to stand there
+    can_find: ClassVar[bool] = False  # what is not accepted here may open other operations
 
     @property
     def template(self) -> str:
         return f"steps/{self.name.replace('-', '_')}.html"
+
+    def check_details(self, operation: Operation, data: PackData) -> Iterator[str]:
+        """What is wrong with the details of an operation when its data are loaded, a sentence each."""
+        for name in operation.details:
+            yield f"the kind {self.name} knows no details “{name}”"
 
     def form(self, work: Work, data: Mapping[str, Any] | None = None, files: Any = None) -> forms.Form | None:
         """What can be entered now; None where nothing is."""

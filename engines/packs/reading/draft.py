@@ -6,7 +6,20 @@ from dataclasses import dataclass, field
 from functools import cached_property
 from typing import Any, Generic, NamedTuple, TypeVar
 
-from engines.catalogue.data import Area, Caution, Directive, Line, Operation, Pairing, RenewedSet
+from engines.catalogue.data import (
+    PARTS,
+    Area,
+    Caution,
+    Directive,
+    Line,
+    Operation,
+    PackData,
+    Pairing,
+    RenewedSet,
+    RunCheck,
+    RunLimit,
+    RunStep,
+)
 from measurements.metrology.limits import LimitRow
 
 T = TypeVar("T")
@@ -52,7 +65,10 @@ class Limit(NamedTuple):
 
 @dataclass
 class Draft:
+    """`head_lines` are those of the single keys of pack.yaml."""
+
     head: dict[str, Any] = field(default_factory=dict)
+    head_lines: dict[str, int] = field(default_factory=dict)
     areas: list[Placed[Area]] = field(default_factory=list)
     lines: list[Placed[Line]] = field(default_factory=list)
     operations: list[Placed[Operation]] = field(default_factory=list)
@@ -61,6 +77,15 @@ class Draft:
     renewed_sets: list[Placed[RenewedSet]] = field(default_factory=list)
     cautions: list[Placed[Caution]] = field(default_factory=list)
     directives: list[Placed[Directive]] = field(default_factory=list)
+    run_steps: list[Placed[RunStep]] = field(default_factory=list)
+    run_limits: list[Placed[RunLimit]] = field(default_factory=list)
+    run_checks: list[Placed[RunCheck]] = field(default_factory=list)
+
+    @cached_property
+    def data(self) -> PackData:
+        """All of it as a pack, sound or not."""
+        lists: dict[str, Any] = {name: tuple(placed.entry for placed in getattr(self, name)) for name in PARTS}
+        return PackData(**self.head, **lists, limits=tuple(placed.entry.fields for placed in self.limits))
 
     @cached_property
     def area_codes(self) -> set[str]:

@@ -30,6 +30,9 @@ class Entry(Fields):
     def line_of(self, name: str) -> int:
         return line_of(self._nodes[name]) if name in self._nodes else self.line
 
+    def node(self, name: str) -> Node | None:
+        return self._nodes.get(name)
+
     def typed(self, name: str) -> str:
         return self._scalar(name, self._nodes[name]) if name in self._nodes else ""
 

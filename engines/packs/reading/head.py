@@ -6,17 +6,21 @@ from engines.catalogue.data import Area, Caution, Directive, Pairing, RenewedSet
 from engines.packs.reading.draft import Draft, Placed
 from engines.packs.reading.entries import CITED, Entry
 from engines.packs.reading.mistakes import PACK, Notes, quoted
+from engines.packs.reading.running import HEAD as RUN_HEAD
+from engines.packs.reading.running import LISTS as RUN_LISTS
+from engines.packs.reading.running import read_run, run_head
 from engines.packs.reading.yaml_nodes import root_of
 
 LAYOUTS = ("opposed", "radial")
 MOST_CYLINDERS = 36
-HEAD = ("model", "model_name", "maker", "layout", "cylinders", "revision", "label")
+HEAD = ("model", "model_name", "maker", "layout", "cylinders", "revision", "label", *RUN_HEAD)
 LISTS = {
     "areas": ("code", "name", *CITED),
     "pairings": ("fit", "outer_class", "inner_class", *CITED),
     "renewed_sets": ("code", "name", "lines", *CITED),
     "cautions": ("code", "area", "words", *CITED),
     "directives": ("number", "title", *CITED),
+    **RUN_LISTS,
 }
 KEYS = (*HEAD, *LISTS)
 NAME, LABEL, WORDS = 120, 200, 2000
@@ -38,8 +42,11 @@ def read_head(text: str, draft: Draft, notes: Notes) -> None:
         "cylinders": _cylinders(entry),
         "revision": entry.text("revision", 40),
         "label": entry.text("label", LABEL, needed=False),
+        **run_head(entry),
     }
+    draft.head_lines = {name: entry.line_of(name) for name in HEAD}
     _read_lists(entry, draft)
+    read_run(entry, draft)
     if not draft.areas:
         entry.say("areas", "the pack has no areas", "list at least one area")
 

@@ -1,7 +1,6 @@
 """From files to a pack: read all, check all, and only then give it out."""
 
 from pathlib import Path
-from typing import Any
 
 from engines.catalogue.data import PackData
 from engines.packs.reading.checks import CHECKS
@@ -27,7 +26,6 @@ KEYS = {
     LIMITS: REQUIRED + OPTIONAL,
 }
 READERS = {PACK: read_head, PARTS: read_parts, ROUTE: read_route, LIMITS: read_limits}
-LISTS = ("areas", "lines", "operations", "pairings", "renewed_sets", "cautions", "directives")
 
 
 def read_pack(path: Path) -> PackData:
@@ -54,8 +52,7 @@ def pack_of(files: dict[str, bytes]) -> PackData:
             notes.extend(found for found in check(draft) if not notes.follows(found))
     if notes:
         raise PackMistakes(notes)
-    lists: dict[str, Any] = {name: tuple(placed.entry for placed in getattr(draft, name)) for name in LISTS}
-    return PackData(**draft.head, **lists, limits=tuple(placed.entry.fields for placed in draft.limits))
+    return draft.data
 
 
 def _whole(draft: Draft) -> bool:

@@ -1,18 +1,16 @@
 """route.yaml: the operations."""
 
 from engines.catalogue.data import REASONS, SCOPES, STAGES, Operation
+from engines.packs.reading.details import details_of
 from engines.packs.reading.draft import Draft, Placed
 from engines.packs.reading.entries import CITED, Entry, entries_of
 from engines.packs.reading.mistakes import ROUTE, Notes
 from engines.packs.reading.yaml_nodes import root_of
+from engines.steps.registry import STEPS
 
-TAG, FINDING, READING, GAUGING, FITTING, INSTALLING, SIGNING = KINDS = (
-    *("strip-and-tag", "visual-finding", "reading", "go-no-go", "fit-check", "install-item", "sign-off"),
-)
-JUDGED_BY_WORDS = (FINDING, GAUGING)
 KEYS = (
     *("code", "area", "stage", "kind", "title", "words", "names", "after", "hold_point"),
-    *("scopes", "reasons", "criterion", "caution", *CITED),
+    *("scopes", "reasons", "criterion", "caution", "finds", "details", *CITED),
 )
 TITLE, WORDS, CRITERION = 200, 4000, 1000
 
@@ -29,7 +27,7 @@ def read_route(text: str, draft: Draft, notes: Notes) -> None:
 
 
 def _operation(entry: Entry) -> Operation:
-    kind = entry.word("kind", KINDS)
+    kind = entry.word("kind", STEPS)
     return Operation(
         code=entry.text("code"),
         area=entry.text("area"),
@@ -42,7 +40,9 @@ def _operation(entry: Entry) -> Operation:
         hold_point=entry.flag("hold_point"),
         scopes=entry.texts("scopes", SCOPES),
         reasons=entry.texts("reasons", REASONS),
-        criterion=entry.text("criterion", CRITERION, needed=kind in JUDGED_BY_WORDS),
+        criterion=entry.text("criterion", CRITERION, needed=kind in STEPS and STEPS[kind].judged_by_words),
         caution=entry.text("caution", needed=False),
+        finds=entry.word("finds", REASONS, blank=""),
+        details=details_of(entry, "details"),
         source=entry.source(),
     )

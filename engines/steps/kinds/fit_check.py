@@ -2,13 +2,14 @@
 
 from engines.inspection.standing import Standing, State
 from engines.steps.kinds.figures import drawn, not_asked_about, plain
-from engines.steps.work import Content, Step, Work
+from engines.steps.work import FITS, Content, Step, Work
 from measurements.readings.models import Reading
 
 
 class FitCheck(Step):
     name = "fit-check"
     words = "fit check"
+    names_what, needs_names = FITS, True
 
     def missing(self, work: Work) -> list[str]:
         return [

@@ -8,7 +8,7 @@ from django import forms
 
 from engines.inspection.services import raise_discrepancy
 from engines.steps.spots import SpotField, as_value, open_spots
-from engines.steps.work import Content, Step, Work
+from engines.steps.work import PARTS, Content, Step, Work
 from shopfloor.people.models import Person
 
 RESULTS = (("go", "go: as the criterion asks"), ("no-go", "no-go"))
@@ -28,6 +28,8 @@ class TryForm(forms.Form):
 class GoNoGo(Step):
     name = "go-no-go"
     words = "go / no-go"
+    names_what = PARTS
+    judged_by_words = can_find = True
 
     def form(self, work: Work, data: Mapping[str, Any] | None = None, files: Any = None) -> TryForm:
         return TryForm(data, work=work)

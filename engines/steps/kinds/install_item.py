@@ -10,7 +10,7 @@ from engines.parts.models import Item
 from engines.parts.queries import fitted_now
 from engines.parts.services import add_item, book_evidence, fit_item
 from engines.steps.spots import SpotField
-from engines.steps.work import Content, Spot, Step, StepRefused, Work
+from engines.steps.work import PARTS, Content, Spot, Step, StepRefused, Work
 from shopfloor.people.models import Person
 
 
@@ -36,6 +36,8 @@ class InstallForm(forms.Form):
 class InstallItem(Step):
     name = "install-item"
     words = "install item"
+    names_what = PARTS
+    needs_names = moves_parts = True
     caution = "Before it is fitted: clean, dry, the right part number, nothing left inside."
 
     def form(self, work: Work, data: Mapping[str, Any] | None = None, files: Any = None) -> InstallForm | None:

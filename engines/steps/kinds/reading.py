@@ -12,7 +12,7 @@ from engines.inspection.services.reading import Given
 from engines.inspection.standing import Standing, State
 from engines.steps.kinds.figures import drawn, not_asked_about, plain
 from engines.steps.spots import is_there
-from engines.steps.work import Content, Step, StepRefused, Work
+from engines.steps.work import ROWS, Content, Step, StepRefused, Work
 from measurements.gauges.models import Gauge
 from measurements.limits.models import Condition, LimitRow
 from measurements.metrology.errors import MeasureError
@@ -88,6 +88,7 @@ def _point(row: LimitRow, point: tuple[str, str]) -> forms.CharField:
 class ReadingStep(Step):
     name = "reading"
     words = "reading"
+    names_what, needs_names = ROWS, True
     caution = "Clean the part and the gauge, and let both come to the same temperature."
 
     def form(self, work: Work, data: Mapping[str, Any] | None = None, files: Any = None) -> ReadingForm | None:

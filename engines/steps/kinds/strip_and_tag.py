@@ -8,7 +8,7 @@ from django import forms
 
 from engines.inspection.services import raise_discrepancy
 from engines.steps.spots import SpotField
-from engines.steps.work import Content, Spot, Step, Work
+from engines.steps.work import PARTS, Content, Spot, Step, Work
 from engines.visits.services import Identity, tag_part
 from shopfloor.people.models import Person
 
@@ -33,6 +33,8 @@ class TagForm(forms.Form):
 class StripAndTag(Step):
     name = "strip-and-tag"
     words = "strip and tag"
+    names_what = PARTS
+    needs_names = moves_parts = True
     caution = "Springs, pins and heavy parts come loose. Support what you release, and keep parts of two engines apart."
 
     def form(self, work: Work, data: Mapping[str, Any] | None = None, files: Any = None) -> TagForm | None:

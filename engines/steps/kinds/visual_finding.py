@@ -8,7 +8,7 @@ from django import forms
 
 from engines.inspection.services import raise_discrepancy
 from engines.steps.spots import SpotField, as_value, open_spots
-from engines.steps.work import Content, Step, StepRefused, Work
+from engines.steps.work import PARTS, Content, Step, StepRefused, Work
 from shopfloor.documents.photos import PhotoRefused, store_photo
 from shopfloor.people.models import Person
 
@@ -46,6 +46,8 @@ class FindingForm(forms.Form):
 class VisualFinding(Step):
     name = "visual-finding"
     words = "visual finding"
+    names_what = PARTS
+    judged_by_words = can_find = True
 
     def form(self, work: Work, data: Mapping[str, Any] | None = None, files: Any = None) -> FindingForm:
         return FindingForm(data, files, work=work)

@@ -6,8 +6,11 @@ from engines.catalogue.data import STAGES, Operation
 from engines.packs.reading.draft import Draft
 from engines.packs.reading.limits import AS_RECEIVED
 from engines.packs.reading.mistakes import LIMITS, PARTS, ROUTE, Mistake, quoted
-from engines.packs.reading.route import KINDS, READING, TAG
+from engines.steps.kinds.reading import ReadingStep
+from engines.steps.kinds.strip_and_tag import StripAndTag
+from engines.steps.registry import STEPS
 
+TAG, READING = StripAndTag.name, ReadingStep.name
 TOO_LATE = STAGES[STAGES.index("inspection") + 1 :]
 UNTRACKED = "none"
 
@@ -50,7 +53,7 @@ def nothing_renewed_is_read(draft: Draft) -> Iterator[Mistake]:
 
 def _may_be(operation: Operation, kind: str) -> bool:
     """Whether it is of the kind; one of a kind that is not known may be."""
-    return operation.kind == kind or operation.kind not in KINDS
+    return operation.kind == kind or operation.kind not in STEPS
 
 
 def _needed(fields: dict[str, object]) -> bool:

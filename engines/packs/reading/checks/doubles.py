@@ -15,6 +15,10 @@ def nothing_is_listed_twice(draft: Draft) -> Iterator[Mistake]:
     yield from _twice(PACK, "directive", ((line, directive.number) for line, directive in draft.directives))
     pairings = ((line, (each.fit, each.outer_class, each.inner_class)) for line, each in draft.pairings)
     yield from _twice(PACK, "pairing", pairings)
+    yield from _twice(PACK, "run step", ((line, step.code) for line, step in draft.run_steps))
+    yield from _twice(PACK, "run check", ((line, check.code) for line, check in draft.run_checks))
+    limits = ((line, (each.channel, each.step or "every step")) for line, each in draft.run_limits)
+    yield from _twice(PACK, "run limit", limits)
     yield from _twice(PARTS, "line", ((line, each.line) for line, each in draft.lines))
     yield from _twice(ROUTE, "operation", ((line, operation.code) for line, operation in draft.operations))
 
