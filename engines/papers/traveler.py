@@ -6,7 +6,8 @@ from dataclasses import dataclass
 from typing import TypeVar
 from uuid import UUID
 
-from engines.catalogue.data import STAGES, Operation
+from engines.catalogue.changes import in_words
+from engines.catalogue.data import STAGES, Caution, Operation
 from engines.catalogue.queries import data_of
 from engines.inspection.facts import taken_on
 from engines.inspection.models import Taken
@@ -19,7 +20,7 @@ from engines.visits.queries import tags
 from measurements.readings.shown import Shown, figures
 from shopfloor.documents.kinds import DocumentKind
 
-HIDDEN = ("spot", "photo")
+HIDDEN = ("spot", "photo", "joints")
 
 
 @dataclass(frozen=True)
@@ -29,6 +30,8 @@ class Line:
     operation: models.Operation
     planned: Operation
     kind: str
+    caution: str
+    details: list[tuple[str, str]]
     entered: list[tuple[models.Entry, str]]
     readings: list[tuple[Taken, Shown]]
     tags: list[Tagged]
@@ -43,7 +46,8 @@ def context(subject: str) -> dict[str, object]:
 
 
 def _by_area(visit: Visit) -> Iterable[tuple[VisitArea, list[Line]]]:
-    planned = data_of(visit.pack).operation_by_code
+    data = data_of(visit.pack)
+    planned = data.operation_by_code
     entries = _grouped(models.Entry.objects.filter(operation__area__visit=visit).select_related("entered_by"))
     signed = _grouped(models.Signature.objects.filter(operation__area__visit=visit).select_related("signed_by"))
     opened = _grouped(models.Reopening.objects.filter(operation__area__visit=visit).select_related("reopened_by"))
@@ -56,6 +60,8 @@ def _by_area(visit: Visit) -> Iterable[tuple[VisitArea, list[Line]]]:
                 operation=operation,
                 planned=planned[operation.code],
                 kind=step_of(operation.kind).words,
+                caution=_cautions(operation, planned[operation.code], data.cautions),
+                details=[(name.replace("_", " "), in_words(value)) for name, value in planned[operation.code].details.items()],
                 entered=[(entry, _words(entry)) for entry in entries[operation.pk]],
                 readings=_read(operation, names, taken),
                 tags=[each for each in tagged if operation.kind == "strip-and-tag" and each.line in names],
@@ -71,6 +77,12 @@ def _read(operation: models.Operation, names: tuple[str, ...], taken: list[Taken
         return []
     mine = [each for each in taken if each.row in names or each.reading.row.from_row in names]
     return [(each, figures(each.reading)) for each in mine]
+
+
+def _cautions(operation: models.Operation, planned: Operation, known: Iterable[Caution]) -> str:
+    """The caution that the data name, by its words, and that of the kind."""
+    named = next((each.words for each in known if each.code == planned.caution), planned.caution)
+    return " ".join(filter(None, (named, step_of(operation.kind).caution)))
 
 
 Made = TypeVar("Made", models.Entry, models.Signature, models.Reopening)
@@ -89,7 +101,9 @@ def _stages(area: VisitArea, lines: list[Line]) -> list[tuple[str, list[Line]]]:
 
 
 def _words(entry: models.Entry) -> str:
-    said = (f"{name.replace('_', ' ')}: {value}" for name, value in entry.content.items() if value and name not in HIDDEN)
+    said = (
+        f"{name.replace('_', ' ')}: {in_words(value)}" for name, value in entry.content.items() if value and name not in HIDDEN
+    )
     return "; ".join(said)
 
 

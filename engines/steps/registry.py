@@ -1,8 +1,10 @@
 """The kinds of step by name."""
 
+from engines.steps.kinds.compression import Compression
 from engines.steps.kinds.fit_check import FitCheck
 from engines.steps.kinds.go_no_go import GoNoGo
 from engines.steps.kinds.install_item import InstallItem
+from engines.steps.kinds.keyed_identity import KeyedIdentity
 from engines.steps.kinds.reading import ReadingStep
 from engines.steps.kinds.sign_off import SignOff
 from engines.steps.kinds.strip_and_tag import StripAndTag
@@ -10,7 +12,18 @@ from engines.steps.kinds.visual_finding import VisualFinding
 from engines.steps.work import Step
 
 STEPS: dict[str, Step] = {
-    step.name: step for step in (StripAndTag(), VisualFinding(), ReadingStep(), GoNoGo(), FitCheck(), InstallItem(), SignOff())
+    step.name: step
+    for step in (
+        StripAndTag(),
+        VisualFinding(),
+        ReadingStep(),
+        GoNoGo(),
+        FitCheck(),
+        InstallItem(),
+        KeyedIdentity(),
+        Compression(),
+        SignOff(),
+    )
 }
 
 

@@ -19,8 +19,10 @@ def from_value(value: str) -> Spot:
 
 
 class SpotField(forms.ChoiceField):
-    def __init__(self, work: Work, spots: Iterable[Spot], label: str = "Part and position") -> None:
-        choices = [(as_value(spot), work.words(spot)) for spot in spots]
+    def __init__(
+        self, work: Work, spots: Iterable[Spot], label: str = "Part and position", before: Iterable[tuple[str, str]] = ()
+    ) -> None:
+        choices = [*before, *((as_value(spot), work.words(spot)) for spot in spots)]
         super().__init__(label=label, choices=choices)
 
     def clean(self, value: object) -> Spot:

@@ -79,6 +79,10 @@ class Step:
         """Write what was entered through the rooms below; the content of the entry, if the step has any."""
         raise StepRefused("Nothing is entered at this operation.")
 
+    def is_not_accepted(self, content: Content) -> bool:
+        """Whether an entry says that something is not as it must be, so that what its operation finds is found."""
+        return False
+
     def missing(self, work: Work) -> list[str]:
         """What must still be done before it is signed, a sentence each."""
         return []
@@ -107,4 +111,5 @@ def heading(work: Work) -> Content:
         "words": operation.words,
         "criterion": operation.criterion,
         "source": str(operation.source),
+        **({"details": operation.details} if operation.details else {}),
     }

@@ -8,6 +8,7 @@ from shopfloor.ledger.records import register_record
 
 SENTENCES = {
     "visit.received": "The engine was received as visit {number}, for {scope}.",
+    "visit.reason-added": "Something found is another reason for the visit: {reasons}.",
     "visit.noted": "At receiving it was noted: {what}.",
     "visit.photographed": "A photo was taken.",
     "area.opened": "{name} began its way through the shop ({bench}).",

@@ -6,7 +6,7 @@ from typing import Any
 
 from django import forms
 
-from engines.inspection.services import raise_discrepancy
+from engines.steps.noticing import raise_at
 from engines.steps.spots import SpotField, as_value, open_spots
 from engines.steps.work import PARTS, Content, Step, Work
 from shopfloor.people.models import Person
@@ -38,10 +38,8 @@ class GoNoGo(Step):
         spot = given.get("spot")
         position = work.words(spot) if spot else ""
         if given["result"] == "no-go":
-            line, place = spot or ("", "")
             words = f"{position or work.operation.title}: no-go with {given['gauge']}. {given['words']}".strip()
-            area, code = work.operation.area, work.operation.code
-            raise_discrepancy(visit=work.visit, area=area, line=line, place=place, words=words, operation=code, by=by, at=at)
+            raise_at(work, spot, words, by=by, at=at)
         return {
             "spot": as_value(spot) if spot else "",
             "position": position,
@@ -49,6 +47,9 @@ class GoNoGo(Step):
             "gauge": given["gauge"],
             "words": given["words"],
         }
+
+    def is_not_accepted(self, content: Content) -> bool:
+        return content.get("result") == "no-go"
 
     def missing(self, work: Work) -> list[str]:
         if not work.operation.names:

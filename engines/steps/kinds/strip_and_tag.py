@@ -6,7 +6,7 @@ from typing import Any
 
 from django import forms
 
-from engines.inspection.services import raise_discrepancy
+from engines.steps.noticing import raise_at
 from engines.steps.spots import SpotField
 from engines.steps.work import PARTS, Content, Spot, Step, Work
 from engines.visits.services import Identity, tag_part
@@ -55,7 +55,8 @@ class StripAndTag(Step):
             at=at,
         )
         if absent:
-            self._raise(work, given["spot"], given["as_found"], by, at)
+            words = f"{work.words(given['spot'])} was not there: {given['as_found']}"
+            raise_at(work, given["spot"], words, by=by, at=at)
 
     def missing(self, work: Work) -> list[str]:
         return [f"{work.words(spot)} is not tagged." for spot in self._untagged(work)]
@@ -68,12 +69,6 @@ class StripAndTag(Step):
 
     def _untagged(self, work: Work) -> list[Spot]:
         return [spot for spot in work.spots if spot not in work.now.tagged]
-
-    def _raise(self, work: Work, spot: Spot, as_found: str, by: Person, at: datetime) -> None:
-        line, place = spot
-        words = f"{work.words(spot)} was not there: {as_found}"
-        area, code = work.operation.area, work.operation.code
-        raise_discrepancy(visit=work.visit, area=area, line=line, place=place, words=words, operation=code, by=by, at=at)
 
 
 def _plain(work: Work, spot: Spot) -> Content:

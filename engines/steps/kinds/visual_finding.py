@@ -6,7 +6,7 @@ from typing import Any
 
 from django import forms
 
-from engines.inspection.services import raise_discrepancy
+from engines.steps.noticing import raise_at
 from engines.steps.spots import SpotField, as_value, open_spots
 from engines.steps.work import PARTS, Content, Step, StepRefused, Work
 from shopfloor.documents.photos import PhotoRefused, store_photo
@@ -64,19 +64,12 @@ class VisualFinding(Step):
             "down": _text(given["down"]),
         }
         if given["verdict"] == "not accepted":
-            line, place = spot or ("", "")
             where = f"{content['position']}: " if spot else ""
-            raise_discrepancy(
-                visit=work.visit,
-                area=work.operation.area,
-                line=line,
-                place=place,
-                words=f"{where}{given['words']} (criterion: {work.operation.criterion})",
-                operation=work.operation.code,
-                by=by,
-                at=at,
-            )
+            raise_at(work, spot, f"{where}{given['words']} (criterion: {work.operation.criterion})", by=by, at=at)
         return content
+
+    def is_not_accepted(self, content: Content) -> bool:
+        return content.get("verdict") == "not accepted"
 
     def missing(self, work: Work) -> list[str]:
         if not work.operation.names:

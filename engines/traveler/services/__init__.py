@@ -2,7 +2,8 @@
 
 from engines.traveler.services.entering import enter, measure
 from engines.traveler.services.opening import open_visit
+from engines.traveler.services.planning import plan_due
 from engines.traveler.services.reopening import reopen, reopen_from
 from engines.traveler.services.signing import accept, sign
 
-__all__ = ["accept", "enter", "measure", "open_visit", "reopen", "reopen_from", "sign"]
+__all__ = ["accept", "enter", "measure", "open_visit", "plan_due", "reopen", "reopen_from", "sign"]

@@ -12,6 +12,7 @@ from engines.steps.registry import step_of
 from engines.traveler.errors import NotYet, SignedAlready
 from engines.traveler.models import Entry, Operation
 from engines.traveler.queries import locked_operation
+from engines.traveler.services.planning import follow_finding
 from engines.traveler.services.reopening import reopen_with_dependents
 from engines.traveler.work import waits_for, work_around, work_on
 from engines.visits.chains import chain_of
@@ -24,16 +25,22 @@ from shopfloor.people.models import Person
 
 @transaction.atomic
 def enter(*, operation: Operation, given: Mapping[str, Any], by: Person, at: datetime) -> Entry | None:
-    """Raises NotYet, SignedAlready, and what the step and the rooms below refuse."""
+    """What is not accepted where the data say what it finds plans the operations for that, in the same transaction.
+
+    Raises NotYet, SignedAlready, and what the step and the rooms below refuse.
+    """
     visit = locked_visit(operation.area.visit_id)
     operation = locked_operation(operation.pk)
     _check_open(operation)
-    content = step_of(operation.kind).keep(work_on(visit, operation), given, by=by, at=at)
+    step, work = step_of(operation.kind), work_on(visit, operation)
+    content = step.keep(work, given, by=by, at=at)
     if content is None:
         return None
     text = canonical(content).decode()
     entry = Entry.objects.create(operation=operation, round=operation.round, text=text, entered_by=by, entered_at=at)
     ledger.record(ledger.Entry(chain=chain_of(visit), kind="entry.made", of=entry), by=by.pk, at=at)
+    if step.is_not_accepted(content):
+        follow_finding(visit, work.operation, by, at)
     return entry
 
 

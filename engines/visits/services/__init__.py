@@ -2,6 +2,7 @@
 
 from engines.visits.services.impact import list_impact, settle_impact
 from engines.visits.services.moving import move_area, move_to_bench
+from engines.visits.services.reasons import add_reason
 from engines.visits.services.receiving import receive_engine
 from engines.visits.services.showing import add_photo
 from engines.visits.services.tagging import Identity, tag_part, tag_replacement
@@ -9,6 +10,7 @@ from engines.visits.services.tagging import Identity, tag_part, tag_replacement
 __all__ = [
     "Identity",
     "add_photo",
+    "add_reason",
     "list_impact",
     "move_area",
     "move_to_bench",
