@@ -68,6 +68,11 @@ class Step:
         """Write what was entered through the rooms below; the content of the entry, if the step has any."""
         raise StepRefused("Nothing is entered at this operation.")
 
+    def keep_all(self, work: Work, given: Sequence[Mapping[str, Any]], *, by: Person, at: datetime) -> list[Content]:
+        """The same of several positions in one act; the contents of their entries."""
+        kept = (self.keep(work, each, by=by, at=at) for each in given)
+        return [content for content in kept if content is not None]
+
     def missing(self, work: Work) -> list[str]:
         """What must still be done before it is signed, a sentence each."""
         return []
