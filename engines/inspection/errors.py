@@ -30,7 +30,7 @@ class CountsNoLonger(InspectionRefused):
     def __init__(self, row: str, place: str) -> None:
         super().__init__(
             f"The reading that this would correct is not the one that counts now for {row} at {place}: it is of another place, "
-            "visit or part, or a newer reading or a rework came after it. Enter this as a new reading, or correct the one that does."
+            "visit or part, or a newer reading or a rework came after it. Enter this as a new reading, or correct that one."
         )
 
 

@@ -29,6 +29,7 @@ class Line:
     operation: models.Operation
     planned: Operation
     kind: str
+    paper: str
     entered: list[tuple[models.Entry, str]]
     readings: list[tuple[Taken, Shown]]
     tags: list[Tagged]
@@ -56,6 +57,7 @@ def _by_area(visit: Visit) -> Iterable[tuple[VisitArea, list[Line]]]:
                 operation=operation,
                 planned=planned[operation.code],
                 kind=step_of(operation.kind).words,
+                paper=step_of(operation.kind).paper,
                 entered=[(entry, _words(entry)) for entry in entries[operation.pk]],
                 readings=_read(operation, names, taken),
                 tags=[each for each in tagged if operation.kind == "strip-and-tag" and each.line in names],

@@ -4,9 +4,10 @@ from engines.visits.services.impact import list_impact, settle_impact
 from engines.visits.services.moving import move_area, move_to_bench
 from engines.visits.services.receiving import receive_engine
 from engines.visits.services.showing import add_photo
-from engines.visits.services.tagging import Identity, tag_part, tag_replacement
+from engines.visits.services.tagging import Found, Identity, tag_part, tag_parts, tag_replacement
 
 __all__ = [
+    "Found",
     "Identity",
     "add_photo",
     "list_impact",
@@ -15,5 +16,6 @@ __all__ = [
     "receive_engine",
     "settle_impact",
     "tag_part",
+    "tag_parts",
     "tag_replacement",
 ]
