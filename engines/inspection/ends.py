@@ -35,23 +35,34 @@ def last_decision(found: Discrepancy) -> Disposition | None:
     return complete[-1] if complete else None
 
 
+def still_stands(now: Inspection, found: Discrepancy) -> bool:
+    """Whether there is something to decide: no newer reading of the part came, and the part was not replaced."""
+    reading = found.reading_id
+    return reading is None or (now.standings.is_latest(reading) and now.standings.is_there(reading))
+
+
 def is_open(now: Inspection, found: Discrepancy) -> bool:
     """Whether somebody must still decide. One about a reading that no longer counts is answered by the newer reading."""
     if found.reading_id is None:
         return last_decision(found) is None
+    if not still_stands(now, found):
+        return False
     requirement = now.rows.by_key.get((found.row, found.place))
-    if requirement is None:
+    standing = now.of(requirement) if requirement else None
+    if standing is None or standing.read is None:
         return last_decision(found) is None
-    standing = now.of(requirement)
-    if standing.read is None:
-        return last_decision(found) is None and not hasattr(found.reading, "corrected_by")
     return standing.read.id == found.reading_id and standing.state == State.UNDECIDED
 
 
 def is_carried_out(now: Inspection, found: Discrepancy, made: Disposition) -> bool:
-    """Whether a decision asks for nothing more. Only the newest counts; a concession waits for its second signature."""
+    """Whether a decision asks for nothing more. Only the newest counts; a concession waits for its second signature.
+
+    That a part gives way is asked for no more once it was read again, unless it is scrapped.
+    """
     if made != last_decision(found):
         return made.is_complete or is_superseded(found, made)
+    if is_withdrawn(now, found, made):
+        return True
     if made.kind in NEW_PART:
         tagged = now.tagged.get((made.line, made.at))
         return tagged is not None and tagged.item_id is not None and tagged.tagged_at > made.made_at
@@ -60,6 +71,12 @@ def is_carried_out(now: Inspection, found: Discrepancy, made: Disposition) -> bo
     if made.row:
         return all(now.of(each).state in DONE for each in now.rows.requirements if each.key == (made.row, made.place))
     return hasattr(made, "carried_out")
+
+
+def is_withdrawn(now: Inspection, found: Discrepancy, made: Disposition) -> bool:
+    """Whether a part stays although it was to give way, because it was read again since."""
+    stays = made.kind in (Kind.REPLACE, Kind.EXCHANGE) and found.reading_id is not None
+    return stays and not now.standings.is_latest(found.reading_id)
 
 
 def is_superseded(found: Discrepancy, made: Disposition) -> bool:
@@ -93,6 +110,8 @@ def _end(now: Inspection, line: Line, place: str) -> End:
         return End(line, place, "", "it was not tagged." if tagged is None else "it was not there, and none has taken its place.")
     if waiting:
         return End(line, place, "", f"“{waiting[0].kind}” is not carried out.")
-    kinds = {Kind(made.kind) for _, made in decisions}
+    kinds = {Kind(made.kind) for found, made in decisions if not is_withdrawn(now, found, made)}
+    if tagged.in_place_of_id and not kinds & set(END_OF):
+        return End(line, place, "replaced", "")
     ended = next((END_OF[kind] for kind in END_OF if kind in kinds), "reworked" if Kind.REWORK in kinds else "reused")
     return End(line, place, ended, "")

@@ -21,6 +21,27 @@ class NothingThere(InspectionRefused):
         super().__init__(f"{name} at {place} has no identity yet, or was not there. Strip and tag it before it is measured.")
 
 
+class Scrapped(InspectionRefused):
+    def __init__(self, name: str, place: str) -> None:
+        super().__init__(f"{name} at {place} was scrapped. Tag the part that takes its place, and read that one.")
+
+
+class CountsNoLonger(InspectionRefused):
+    def __init__(self, row: str, place: str) -> None:
+        super().__init__(
+            f"The reading that this would correct is not the one that counts now for {row} at {place}: it is of another place, "
+            "visit or part, or a newer reading or a rework came after it. Enter this as a new reading, or correct that one."
+        )
+
+
+class Answered(InspectionRefused):
+    def __init__(self) -> None:
+        super().__init__(
+            "The reading that this is about no longer counts: the part was read again, or another one is there. "
+            "What is to be decided now is what was read last."
+        )
+
+
 class NotOffered(InspectionRefused):
     def __init__(self, kind: str, why: str) -> None:
         super().__init__(f"“{kind}” is not offered here: {why}")

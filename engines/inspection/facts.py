@@ -115,4 +115,5 @@ def _decision(made: Disposition, about: Discrepancy) -> Decision:
         line=made.line,
         at=made.at,
         complete=made.is_complete,
+        item=about.item_id,
     )

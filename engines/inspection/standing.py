@@ -1,8 +1,8 @@
 """How each required characteristic stands, from what was read and decided. Pure: values in, standings out.
 
 The last valid reading counts: not corrected, on the part that is there now, not made history by a rework, and for a fit
-made of the last valid readings of both mates. A decision about a reading holds for that reading only. A surface worn beyond
-new whose limit is on the fit is as good as its worst fit.
+made of the last valid readings of both mates. A decision about a reading holds for that reading only, and only while nothing
+newer was read of the same part. A surface worn beyond new whose limit is on the fit is as good as its worst fit.
 """
 
 from collections.abc import Iterable, Mapping, Sequence
@@ -90,7 +90,8 @@ class Read:
 class Decision:
     """A disposition: `reading` is what it is about, `row` at `place` what a rework makes history, `line` at `at` the part.
 
-    A concession is `complete` with its second signature; every other kind at once.
+    `item` is the part that it was made about, where one was known. A concession is `complete` with its second signature;
+    every other kind at once.
     """
 
     reading: UUID | None
@@ -101,6 +102,7 @@ class Decision:
     line: str
     at: str
     complete: bool = True
+    item: UUID | None = None
 
 
 @dataclass(frozen=True)
@@ -134,6 +136,7 @@ class Standings:
         self._decisions = [decision for decision in facts.decisions if decision.complete]
         self._requirements = {requirement.key: requirement for requirement in requirements}
         self._reads: dict[Spot, list[Read]] = {}
+        self._by_id = {read.id: read for read in facts.reads}
         for read in facts.reads:
             self._reads.setdefault((read.row, read.place), []).append(read)
         self._last: dict[Spot, Read | None] = {}
@@ -141,8 +144,7 @@ class Standings:
     def of(self, requirement: Requirement) -> Standing:
         read = self.last(requirement)
         if read is None:
-            pending = any(self._opens_again(decision, requirement) for decision in self._decisions)
-            return Standing(requirement, State.PENDING if pending else State.MISSING, None)
+            return Standing(requirement, State.PENDING if self._is_expected(requirement) else State.MISSING, None)
         if read.verdict in GOOD:
             return Standing(requirement, State.GOOD, read)
         about = [decision for decision in self._decisions if decision.reading == read.id]
@@ -186,12 +188,55 @@ class Standings:
         requirement = self._requirements.get((row, place))
         return self.last(requirement) if requirement else None
 
-    def _opens_again(self, decision: Decision, requirement: Requirement) -> bool:
+    def is_latest(self, reading: UUID) -> bool:
+        """Whether nothing newer was read of the same part, and it was not corrected: decisions about it still hold."""
+        read = self._by_id[reading]
+        of_it = [
+            each for each in self._reads[read.row, read.place] if not each.corrected and self._parts(each) == self._parts(read)
+        ]
+        return not read.corrected and read == max(of_it, key=lambda each: (each.at, each.order))
+
+    def is_there(self, reading: UUID) -> bool:
+        """Whether the part that it was taken of, of a fit both, is the one that is there now."""
+        read = self._by_id[reading]
+        parts = [self._requirements.get((each.row, each.place)) for each in self._read_of(read)]
+        return self._parts(read) == tuple(self._items.get((part.line, part.at)) if part else None for part in parts)
+
+    def _parts(self, read: Read) -> tuple[UUID | None, ...]:
+        return tuple(each.item for each in self._read_of(read))
+
+    def _read_of(self, read: Read) -> list[Read]:
+        """The reading itself, or of a fit those of both mates."""
+        return [self._by_id[mate] for mate in read.mates if mate in self._by_id] if read.mates else [read]
+
+    def _is_expected(self, requirement: Requirement) -> bool:
         """Whether a decision is why nothing valid is there: the part is reworked, or a new one comes."""
-        parts = [requirement, *self._made_of(requirement)]
+        made_of = self._made_of(requirement)
+        if made_of:
+            return any(self.last(part) is None and self._is_expected(part) for part in made_of)
+        return any(self._opens_again(decision, requirement) for decision in self._decisions)
+
+    def _opens_again(self, decision: Decision, requirement: Requirement) -> bool:
+        if decision.reading and decision.reading in self._by_id and not self.is_latest(decision.reading):
+            return False
+        part, since = self._part_of(decision), self._since(decision, requirement)
         if decision.kind == Kind.REWORK:
-            return (decision.row, decision.place) in {part.key for part in parts}
-        return decision.kind in NEW_PART and (decision.line, decision.at) in {(part.line, part.at) for part in parts}
+            gone = part is not None and part != self._items.get((requirement.line, requirement.at))
+            return (decision.row, decision.place) == requirement.key and not gone and not since
+        came = [read for read in since if read.item != part]
+        return decision.kind in NEW_PART and (decision.line, decision.at) == (requirement.line, requirement.at) and not came
+
+    def _since(self, decision: Decision, requirement: Requirement) -> list[Read]:
+        return [read for read in self._reads.get(requirement.key, ()) if read.at > decision.made_at]
+
+    def _part_of(self, decision: Decision) -> UUID | None:
+        """The part that is reworked or gives way; of a fit, the mate that the decision names."""
+        read = self._by_id.get(decision.reading) if decision.reading else None
+        for each in self._read_of(read) if read else ():
+            requirement = self._requirements.get((each.row, each.place))
+            if requirement and (requirement.line, requirement.at) == (decision.line, decision.at):
+                return each.item
+        return decision.item
 
     def _made_of(self, requirement: Requirement) -> list[Requirement]:
         rows = requirement.mates or ((requirement.base,) if requirement.base else ())

@@ -32,6 +32,7 @@ class Line:
     kind: str
     caution: str
     details: list[tuple[str, str]]
+    paper: str
     entered: list[tuple[models.Entry, str]]
     readings: list[tuple[Taken, Shown]]
     tags: list[Tagged]
@@ -62,6 +63,7 @@ def _by_area(visit: Visit) -> Iterable[tuple[VisitArea, list[Line]]]:
                 kind=step_of(operation.kind).words,
                 caution=_cautions(operation, planned[operation.code], data.cautions),
                 details=[(name.replace("_", " "), in_words(value)) for name, value in planned[operation.code].details.items()],
+                paper=step_of(operation.kind).paper,
                 entered=[(entry, _words(entry)) for entry in entries[operation.pk]],
                 readings=_read(operation, names, taken),
                 tags=[each for each in tagged if operation.kind == "strip-and-tag" and each.line in names],

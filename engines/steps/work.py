@@ -26,12 +26,19 @@ class StepRefused(Exception):
 
 @dataclass(frozen=True)
 class Work:
-    """One operation of one visit: what the data say, what was entered in this round, how the engine stands."""
+    """One operation of one visit: what the data say, what was entered in this round, how the engine stands.
+
+    `hands` and `moments` say by whom (person id) and when each of the entries was made. `at` is the moment of the act: what may
+    be entered or signed can depend on it, what is shown to a signer never does.
+    """
 
     visit: Visit
     operation: Operation
     now: Inspection
     entries: Sequence[Content] = ()
+    hands: Sequence[int] = ()
+    moments: Sequence[datetime] = ()
+    at: datetime | None = None
 
     @property
     def data(self) -> PackData:
@@ -60,11 +67,18 @@ class Step:
     needs_names: ClassVar[bool] = False
     moves_parts: ClassVar[bool] = False  # off or onto the engine, so the parts are of its own area
     judged_by_words: ClassVar[bool] = False  # a criterion has to stand there
+    has_own_paper: ClassVar[bool] = False
     can_find: ClassVar[bool] = False  # what is not accepted here may open other operations
 
     @property
     def template(self) -> str:
         return f"steps/{self.name.replace('-', '_')}.html"
+
+    @property
+    def paper(self) -> str:
+        """The template that prints its entries on the traveler; a kind without one of its own prints them as words."""
+        own = f"steps/paper/{self.name.replace('-', '_')}.html"
+        return own if self.has_own_paper else "steps/paper/entries.html"
 
     def check_details(self, operation: Operation, data: PackData) -> Iterator[str]:
         """What is wrong with the details of an operation when its data are loaded, a sentence each."""
@@ -83,8 +97,17 @@ class Step:
         """Whether an entry says that something is not as it must be, so that what its operation finds is found."""
         return False
 
+    def keep_all(self, work: Work, given: Sequence[Mapping[str, Any]], *, by: Person, at: datetime) -> list[Content]:
+        """The same of several positions in one act; the contents of their entries."""
+        kept = (self.keep(work, each, by=by, at=at) for each in given)
+        return [content for content in kept if content is not None]
+
     def missing(self, work: Work) -> list[str]:
         """What must still be done before it is signed, a sentence each."""
+        return []
+
+    def refuses_signer(self, work: Work, by: Person) -> list[str]:
+        """Why this person cannot sign it, a sentence each, where that depends on whose hands did the work."""
         return []
 
     def undecided(self, work: Work) -> list[Reading]:

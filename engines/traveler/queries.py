@@ -20,8 +20,8 @@ def operations_of(visit: Visit) -> QuerySet[Operation]:
 
 
 def locked_operation(pk: UUID) -> Operation:
-    Operation.objects.select_for_update().get(pk=pk)
-    return operations().get(pk=pk)
+    """For a write on this operation, after its visit was locked."""
+    return operations().select_for_update(of=("self",)).get(pk=pk)
 
 
 def entries_of(operation: Operation) -> QuerySet[Entry]:

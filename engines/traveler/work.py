@@ -1,5 +1,7 @@
 """An operation as its step wants it, and whether it may be worked on now."""
 
+from datetime import datetime
+
 from engines.catalogue.queries import data_of
 from engines.inspection.facts import inspection_around, inspection_of
 from engines.steps.registry import step_of
@@ -10,10 +12,18 @@ from engines.visits.models import Visit
 from shopfloor.ledger.canonical import canonical
 
 
-def work_on(visit: Visit, operation: Operation) -> Work:
+def work_on(visit: Visit, operation: Operation, at: datetime | None = None) -> Work:
     """A constant number of queries."""
-    planned = data_of(visit.pack).operation_by_code[operation.code]
-    return Work(visit, planned, inspection_of(visit), [entry.content for entry in entries_of(operation)])
+    planned, entries = data_of(visit.pack).operation_by_code[operation.code], list(entries_of(operation))
+    return Work(
+        visit,
+        planned,
+        inspection_of(visit),
+        entries=[entry.content for entry in entries],
+        hands=[entry.entered_by_id for entry in entries],
+        moments=[entry.entered_at for entry in entries],
+        at=at,
+    )
 
 
 def work_around(visit: Visit, operation: Operation, row: str, place: str) -> Work:

@@ -31,8 +31,7 @@ def with_areas(visits: QuerySet[Visit]) -> QuerySet[Visit]:
 
 def locked_visit(pk: UUID) -> Visit:
     """For a write on this visit: nobody else writes there until it ends. Raises Closed."""
-    Visit.objects.select_for_update().get(pk=pk)
-    visit = _joined().get(pk=pk)
+    visit = _joined().select_for_update(of=("self",)).get(pk=pk)
     if visit.closed_at:
         raise Closed(visit.number)
     return visit

@@ -5,7 +5,8 @@ from datetime import datetime
 
 from django.db import transaction
 
-from engines.inspection.errors import DecidedAlready, FieldRefused, NotOffered, SameHand, SignedAlready
+from engines.inspection.ends import still_stands
+from engines.inspection.errors import Answered, DecidedAlready, FieldRefused, NotOffered, SameHand, SignedAlready
 from engines.inspection.facts import Inspection, inspection_of
 from engines.inspection.models import CarriedOut, Discrepancy, Disposition
 from engines.inspection.offers import check_offered
@@ -33,13 +34,15 @@ def decide(
     """`mate` names the row of the part that is touched, where the discrepancy is a fit; `seen` is how many decisions the
     person had before their eyes.
 
-    Raises FieldRefused, NotOffered, DecidedAlready.
+    Raises FieldRefused, NotOffered, DecidedAlready, Answered.
     """
     visit = locked_visit(discrepancy.visit_id)
     now = inspection_of(visit)
     found = next(each for each in now.discrepancies if each.pk == discrepancy.pk)
     if len(found.made) != seen:
         raise DecidedAlready
+    if not still_stands(now, found):
+        raise Answered
     check_offered(kind, found)
     if not (data.document.strip() and data.revision.strip() and data.page.strip()):
         raise FieldRefused("A decision cites its data: name the document, its revision, and the page or figure.")

@@ -6,7 +6,7 @@ from datetime import datetime
 
 from django.db import transaction
 
-from engines.inspection.errors import FieldRefused, NoSuchCharacteristic, NothingThere
+from engines.inspection.errors import CountsNoLonger, FieldRefused, NoSuchCharacteristic, NothingThere, Scrapped
 from engines.inspection.facts import Inspection, inspection_around
 from engines.inspection.models import Taken
 from engines.inspection.services.raising import discrepancies_from
@@ -17,6 +17,7 @@ from engines.visits.models import Visit
 from engines.visits.queries import locked_visit
 from measurements.gauges.models import Gauge
 from measurements.limits.models import LimitRow
+from measurements.readings.errors import CorrectedAlready
 from measurements.readings.models import Reading
 from measurements.readings.services import drafts, write
 from shopfloor.ledger.services import Entry, record
@@ -54,7 +55,7 @@ def enter_reading(
 ) -> Reading:
     """Kept with its verdict; whatever is outside limits becomes a discrepancy at once.
 
-    Raises NoSuchCharacteristic, NothingThere, FieldRefused and the ReadingRefused family.
+    Raises NoSuchCharacteristic, NothingThere, Scrapped, CountsNoLonger, FieldRefused and the ReadingRefused family.
     """
     visit = locked_visit(visit.pk)
     now = inspection_around(visit, row, place)
@@ -62,6 +63,9 @@ def enter_reading(
     tagged = now.tagged.get((requirement.line, requirement.at))
     if tagged is None or tagged.item is None:
         raise NothingThere(now.rows.data.line_by_code[requirement.line].name, requirement.at)
+    if tagged.item.scrapped_at:
+        raise Scrapped(now.rows.data.line_by_code[requirement.line].name, requirement.at)
+    _check_counts(now, requirement, corrects)
     read = drafts.reading(
         row=limits,
         points=given.points,
@@ -92,6 +96,16 @@ def enter_reading(
     entries += discrepancies_from(now, taken, by, at)
     record(*entries, by=by.pk, at=at)
     return read
+
+
+def _check_counts(now: Inspection, requirement: Requirement, corrects: Reading | None) -> None:
+    """Only what counts now can be corrected. Anything else would come to count again by way of its correction."""
+    read = now.of(requirement).read
+    if corrects is None or (read and read.id == corrects.pk):
+        return
+    if corrects.pk in now.taken and hasattr(now.taken[corrects.pk].reading, "corrected_by"):
+        raise CorrectedAlready
+    raise CountsNoLonger(*requirement.key)
 
 
 def _row(now: Inspection, row: str, place: str, size_class: str) -> tuple[Requirement, LimitRow]:

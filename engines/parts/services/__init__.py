@@ -2,6 +2,6 @@
 
 from engines.parts.services.evidence import book_evidence
 from engines.parts.services.fitting import fit_item, remove_item
-from engines.parts.services.items import add_engine, add_item, scrap_item, take_piece
+from engines.parts.services.items import add_engine, add_item, scrap_item, take_piece, write_items
 
-__all__ = ["add_engine", "add_item", "book_evidence", "fit_item", "remove_item", "scrap_item", "take_piece"]
+__all__ = ["add_engine", "add_item", "book_evidence", "fit_item", "remove_item", "scrap_item", "take_piece", "write_items"]

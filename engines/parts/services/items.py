@@ -1,5 +1,6 @@
 """Parts come on record, leave a lot, and end as scrap."""
 
+from collections.abc import Sequence
 from datetime import datetime
 
 from django.db import IntegrityError, transaction
@@ -27,7 +28,7 @@ def add_item(
     at: datetime,
 ) -> Item:
     """Raises FieldRefused, SerialTaken."""
-    item = _written(
+    item = Item(
         part_number=part_number,
         name=name,
         serial=serial,
@@ -39,14 +40,20 @@ def add_item(
         known_at=at,
         added_by=by,
     )
-    record(Entry(chain="stores", kind="item.added", of=item), by=by.pk, at=at)
+    record(*write_items(item), by=by.pk, at=at)
     return item
+
+
+def write_items(*items: Item) -> list[Entry]:
+    """Keep new items within the caller's transaction; it records the entries with its own. Raises FieldRefused, SerialTaken."""
+    _keep(items)
+    return [Entry(chain="stores", kind="item.added", of=item) for item in items]
 
 
 @transaction.atomic
 def add_engine(*, model: EngineModel, serial: str, customer: Customer, by: Person, at: datetime) -> Engine:
     """An engine and the item that it is. Raises FieldRefused, SerialTaken."""
-    item = _written(
+    item = Item(
         part_number=model.code,
         name=model.name,
         serial=serial,
@@ -56,6 +63,7 @@ def add_engine(*, model: EngineModel, serial: str, customer: Customer, by: Perso
         known_at=at,
         added_by=by,
     )
+    _keep([item])
     engine = Engine.objects.create(item=item, model=model, customer=customer)
     chain = engine_chain(item.pk)
     record(Entry(chain=chain, kind="item.added", of=item), Entry(chain=chain, kind="engine.added", of=engine), by=by.pk, at=at)
@@ -103,18 +111,34 @@ def scrap_item(*, item: Item, reason: str, by: Person, at: datetime) -> Item:
     return item
 
 
-def _written(**fields: object) -> Item:
-    number, serial, tracking = (str(fields.get(name, "")).strip() for name in ("part_number", "serial", "tracking"))
-    if not number or not str(fields["name"]).strip():
-        raise FieldRefused("A part has a part number and a name: fill in both.")
-    if tracking == Tracking.SERIAL and not serial:
-        raise FieldRefused("A part known by its serial needs it: type it as it stands on the part.")
-    if tracking in (Tracking.MARK, Tracking.LOT) and not (serial or str(fields.get("mark", "")).strip()):
-        raise FieldRefused("Type the mark on the part, or the number of the lot.")
+def _keep(items: Sequence[Item]) -> None:
+    for item in items:
+        _check(item)
     try:
         with transaction.atomic():
-            return Item.objects.create(**{**fields, "part_number": number, "serial": serial})
+            Item.objects.bulk_create(items)
     except IntegrityError:
-        if serial and Item.objects.filter(part_number=number, serial=serial).exists():
-            raise SerialTaken(number, serial) from None
+        if taken := _taken(items):
+            raise SerialTaken(taken.part_number, taken.serial) from None
         raise FieldRefused("Only a lot holds more than one, and every item at least one: check the quantity.") from None
+
+
+def _check(item: Item) -> None:
+    item.part_number, item.serial = item.part_number.strip(), item.serial.strip()
+    if not item.part_number or not item.name.strip():
+        raise FieldRefused("A part has a part number and a name: fill in both.")
+    if item.tracking == Tracking.SERIAL and not item.serial:
+        raise FieldRefused("A part known by its serial needs it: type it as it stands on the part.")
+    if item.tracking in (Tracking.MARK, Tracking.LOT) and not (item.serial or item.mark.strip()):
+        raise FieldRefused("Type the mark on the part, or the number of the lot.")
+
+
+def _taken(items: Sequence[Item]) -> Item | None:
+    """The first whose number and serial are on record, or given to one before it."""
+    before: set[tuple[str, str]] = set()
+    for item in (each for each in items if each.serial):
+        key = item.part_number, item.serial
+        if key in before or Item.objects.filter(part_number=item.part_number, serial=item.serial).exists():
+            return item
+        before.add(key)
+    return None

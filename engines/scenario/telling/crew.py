@@ -17,7 +17,7 @@ from engines.steps.registry import step_of
 from engines.steps.work import Spot, Work
 from engines.traveler.models import Operation
 from engines.traveler.queries import operations_of
-from engines.traveler.services import accept, enter, sign
+from engines.traveler.services import accept, enter_all, sign
 from engines.traveler.services.signing import sha256_of
 from engines.traveler.work import shown_text, waits_for, work_on
 from engines.visits.models import Visit, VisitArea
@@ -137,12 +137,10 @@ class Crew:
         if operation.kind in SIGNED_ONLY:
             return
         spots: list[Spot | None] = [*work.spots]
-        for spot in spots or [None]:
-            form = step_of(operation.kind).form(work)
-            if form is None:
-                return
-            given = {**_entry(operation.kind, work, spot, self.visit.number), "spot": spot}
-            enter(operation=operation, given=given, by=by, at=self.later())
+        if step_of(operation.kind).form(work) is None:
+            return
+        given = [{**_entry(operation.kind, work, spot, self.visit.number), "spot": spot} for spot in spots or [None]]
+        enter_all(operation=operation, given=given, by=by, at=self.later())
 
     def _read_all(self, names: tuple[str, ...]) -> None:
         now = inspection_of(self.visit)

@@ -1,6 +1,6 @@
 """Each part taken off gets an identity, the position it came from, its condition as found, and a tray of this engine."""
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from datetime import datetime
 from typing import Any
 
@@ -9,7 +9,7 @@ from django import forms
 from engines.steps.noticing import raise_at
 from engines.steps.spots import SpotField
 from engines.steps.work import PARTS, Content, Spot, Step, Work
-from engines.visits.services import Identity, tag_part
+from engines.visits.services import Found, Identity, tag_parts
 from shopfloor.people.models import Person
 
 
@@ -42,21 +42,14 @@ class StripAndTag(Step):
         return TagForm(data, work=work, spots=left) if left else None
 
     def keep(self, work: Work, given: Mapping[str, Any], *, by: Person, at: datetime) -> None:
-        line, place = given["spot"]
-        absent = given["absent"]
-        tag_part(
-            visit=work.visit,
-            line=line,
-            place=place,
-            identity=None if absent else Identity(serial=given["serial"], mark=given["mark"]),
-            tray="" if absent else given["tray"],
-            as_found=given["as_found"],
-            by=by,
-            at=at,
-        )
-        if absent:
-            words = f"{work.words(given['spot'])} was not there: {given['as_found']}"
-            raise_at(work, given["spot"], words, by=by, at=at)
+        self.keep_all(work, [given], by=by, at=at)
+
+    def keep_all(self, work: Work, given: Sequence[Mapping[str, Any]], *, by: Person, at: datetime) -> list[Content]:
+        tag_parts(visit=work.visit, found=[_found(each) for each in given], by=by, at=at)
+        for each in given:
+            if each["absent"]:
+                raise_at(work, each["spot"], f"{work.words(each['spot'])} was not there: {each['as_found']}", by=by, at=at)
+        return []
 
     def missing(self, work: Work) -> list[str]:
         return [f"{work.words(spot)} is not tagged." for spot in self._untagged(work)]
@@ -69,6 +62,13 @@ class StripAndTag(Step):
 
     def _untagged(self, work: Work) -> list[Spot]:
         return [spot for spot in work.spots if spot not in work.now.tagged]
+
+
+def _found(given: Mapping[str, Any]) -> Found:
+    line, place = given["spot"]
+    if given["absent"]:
+        return Found(line, place, None, "", given["as_found"])
+    return Found(line, place, Identity(serial=given["serial"], mark=given["mark"]), given["tray"], given["as_found"])
 
 
 def _plain(work: Work, spot: Spot) -> Content:

@@ -1,6 +1,6 @@
 """Something is entered at an operation, through its step."""
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from datetime import datetime
 from typing import Any
 
@@ -23,25 +23,34 @@ from shopfloor.ledger.canonical import canonical
 from shopfloor.people.models import Person
 
 
-@transaction.atomic
 def enter(*, operation: Operation, given: Mapping[str, Any], by: Person, at: datetime) -> Entry | None:
-    """What is not accepted where the data say what it finds plans the operations for that, in the same transaction.
+    """One entry, none where the step has none; raises what `enter_all` raises."""
+    made = enter_all(operation=operation, given=[given], by=by, at=at)
+    return made[0] if made else None
+
+
+@transaction.atomic
+def enter_all(*, operation: Operation, given: Sequence[Mapping[str, Any]], by: Person, at: datetime) -> list[Entry]:
+    """What one person enters together, in its order: all of it or nothing.
+
+    What is not accepted where the data say what it finds plans the operations for that, in the same transaction.
 
     Raises NotYet, SignedAlready, and what the step and the rooms below refuse.
     """
     visit = locked_visit(operation.area.visit_id)
     operation = locked_operation(operation.pk)
     _check_open(operation)
-    step, work = step_of(operation.kind), work_on(visit, operation)
-    content = step.keep(work, given, by=by, at=at)
-    if content is None:
-        return None
-    text = canonical(content).decode()
-    entry = Entry.objects.create(operation=operation, round=operation.round, text=text, entered_by=by, entered_at=at)
-    ledger.record(ledger.Entry(chain=chain_of(visit), kind="entry.made", of=entry), by=by.pk, at=at)
-    if step.is_not_accepted(content):
+    step, work = step_of(operation.kind), work_on(visit, operation, at)
+    contents = step.keep_all(work, given, by=by, at=at)
+    texts = [canonical(content).decode() for content in contents]
+    made = [Entry(operation=operation, round=operation.round, text=text, entered_by=by, entered_at=at) for text in texts]
+    if made:
+        Entry.objects.bulk_create(made)
+        chain = chain_of(visit)
+        ledger.record(*(ledger.Entry(chain=chain, kind="entry.made", of=each) for each in made), by=by.pk, at=at)
+    if any(step.is_not_accepted(content) for content in contents):
         follow_finding(visit, work.operation, by, at)
-    return entry
+    return made
 
 
 @transaction.atomic

@@ -27,11 +27,11 @@ def sign(*, operation: Operation, seen_sha256: str, by: Person, at: datetime) ->
     operation = locked_operation(operation.pk)
     if operation.signed_at:
         raise SignedAlready(operation.title)
-    work = work_on(visit, operation)
-    if reasons := [*waits_for(visit, operation), *still_missing(operation, work)]:
+    work, step = work_on(visit, operation, at), step_of(operation.kind)
+    if reasons := [*waits_for(visit, operation), *still_missing(operation, work), *step.refuses_signer(work, by)]:
         raise NotYet(reasons)
     text = _seen(shown_text(operation, work), seen_sha256)
-    for reading in step_of(operation.kind).undecided(work):
+    for reading in step.undecided(work):
         raise_discrepancy(visit=visit, area="", words="", reading=reading, by=by, at=at)
     operation.signed_by, operation.signed_at = by, at
     operation.save(update_fields=["signed_by", "signed_at"])

@@ -5,9 +5,10 @@ from engines.visits.services.moving import move_area, move_to_bench
 from engines.visits.services.reasons import add_reason
 from engines.visits.services.receiving import receive_engine
 from engines.visits.services.showing import add_photo
-from engines.visits.services.tagging import Identity, tag_part, tag_replacement
+from engines.visits.services.tagging import Found, Identity, tag_part, tag_parts, tag_replacement
 
 __all__ = [
+    "Found",
     "Identity",
     "add_photo",
     "add_reason",
@@ -17,5 +18,6 @@ __all__ = [
     "receive_engine",
     "settle_impact",
     "tag_part",
+    "tag_parts",
     "tag_replacement",
 ]

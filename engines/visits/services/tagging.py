@@ -1,5 +1,6 @@
 """Parts get their identity at the position they were taken from, and lie in a tray of this engine."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import datetime
 
@@ -8,11 +9,11 @@ from django.db import IntegrityError, transaction
 from engines.catalogue.data import Line
 from engines.catalogue.queries import data_of
 from engines.parts.models import Item
-from engines.parts.services import add_item
+from engines.parts.services import write_items
 from engines.visits.chains import chain_of
 from engines.visits.errors import FieldRefused, NoSuchPlace, NotTagged, TaggedAlready, TrayTaken
 from engines.visits.models import Tagged, Tray, Visit
-from engines.visits.queries import locked_visit, tagged_now
+from engines.visits.queries import locked_visit, tagged_by_spot, tagged_now
 from shopfloor.ledger.services import Entry, record
 from shopfloor.people.models import Person
 
@@ -26,21 +27,57 @@ class Identity:
     part_number: str = ""
 
 
-@transaction.atomic
+@dataclass(frozen=True)
+class Found:
+    """The part at a position as it was found there; without an identity none was there."""
+
+    line: str
+    place: str
+    identity: Identity | None
+    tray: str
+    as_found: str
+
+
 def tag_part(
     *, visit: Visit, line: str, place: str, identity: Identity | None, tray: str, as_found: str, by: Person, at: datetime
 ) -> Tagged:
-    """The part found at a position, or with no identity that none was there.
+    """One part; raises what `tag_parts` raises."""
+    return tag_parts(visit=visit, found=[Found(line, place, identity, tray, as_found)], by=by, at=at)[0]
+
+
+@transaction.atomic
+def tag_parts(*, visit: Visit, found: Sequence[Found], by: Person, at: datetime) -> list[Tagged]:
+    """What was taken off together, each part at its position.
 
     Raises NoSuchPlace, FieldRefused, TaggedAlready, TrayTaken.
     """
     visit = locked_visit(visit.pk)
-    part = line_at(visit, line, place)
-    if not as_found.strip():
-        raise FieldRefused("Say how the part was found: its condition, or that it was not there.")
-    if tagged_now(visit, line, place):
-        raise TaggedAlready(part.name, place)
-    return _tag(visit, part, place, identity, tray, as_found, None, "came with the engine", by, at)
+    standing = set(tagged_by_spot(visit))
+    parts = []
+    for each in found:
+        part = line_at(visit, each.line, each.place)
+        if not each.as_found.strip():
+            raise FieldRefused("Say how the part was found: its condition, or that it was not there.")
+        if (each.line, each.place) in standing:
+            raise TaggedAlready(part.name, each.place)
+        if each.identity and not each.tray.strip():
+            raise FieldRefused("Say which tray the part lies in.")
+        standing.add((each.line, each.place))
+        parts.append(part)
+    items = [
+        _item(visit, part, each.identity, "came with the engine", by, at) if each.identity else None
+        for each, part in zip(found, parts, strict=True)
+    ]
+    entries = write_items(*filter(None, items)) if any(items) else []
+    trays = {}
+    for tag in dict.fromkeys(each.tray.strip() for each in found if each.identity):
+        trays[tag], hung = _tray(visit, tag, at)
+        entries += hung
+    tagged = [
+        _tagged(visit, part, each.place, item, trays.get(each.tray.strip()) if item else None, each.as_found, None, by, at)
+        for each, part, item in zip(found, parts, items, strict=True)
+    ]
+    return _kept(visit, tagged, entries, by, at)
 
 
 @transaction.atomic
@@ -68,7 +105,11 @@ def tag_replacement(
         raise FieldRefused("Say which part takes its place: its serial, or the mark you put on it.")
     if item is not None and Tagged.objects.filter(item=item).exists():
         raise FieldRefused(f"{item} was tagged at a position before. Choose a part that is free.")
-    return _tag(visit, part, place, identity, "", words, before, "came as a replacement", by, at, item)
+    entries: list[Entry] = []
+    if identity is not None and item is None:
+        item = _item(visit, part, identity, "came as a replacement", by, at)
+        entries = write_items(item)
+    return _kept(visit, [_tagged(visit, part, place, item, None, words, before, by, at)], entries, by, at)[0]
 
 
 def line_at(visit: Visit, line: str, place: str) -> Line:
@@ -78,37 +119,35 @@ def line_at(visit: Visit, line: str, place: str) -> Line:
     return part
 
 
-def _tag(
+def _tagged(
     visit: Visit,
     part: Line,
     place: str,
-    identity: Identity | None,
-    tray: str,
+    item: Item | None,
+    tray: Tray | None,
     as_found: str,
     before: Tagged | None,
-    origin: str,
     by: Person,
     at: datetime,
-    item: Item | None = None,
 ) -> Tagged:
-    if identity is not None and item is None:
-        item = _item(visit, part, identity, origin, by, at)
-    kept, entries = _tray(visit, tray.strip(), at) if item and tray.strip() else (None, [])
-    if item and before is None and kept is None:
-        raise FieldRefused("Say which tray the part lies in.")
-    tagged = Tagged.objects.create(
+    return Tagged(
         visit=visit,
         area=part.area,
         line=part.line,
         place=place,
         item=item,
-        tray=kept,
+        tray=tray,
         as_found=as_found.strip(),
         in_place_of=before,
         tagged_by=by,
         tagged_at=at,
     )
-    record(*entries, Entry(chain=chain_of(visit), kind="part.tagged", of=tagged), by=by.pk, at=at)
+
+
+def _kept(visit: Visit, tagged: list[Tagged], entries: list[Entry], by: Person, at: datetime) -> list[Tagged]:
+    Tagged.objects.bulk_create(tagged)
+    chain = chain_of(visit)
+    record(*entries, *(Entry(chain=chain, kind="part.tagged", of=each) for each in tagged), by=by.pk, at=at)
     return tagged
 
 
@@ -118,7 +157,7 @@ def _item(visit: Visit, part: Line, identity: Identity, origin: str, by: Person,
         raise FieldRefused(f"{part.name} is known by its serial. Type it as it stands on the part, or mark the part and say so.")
     if not serial and not mark:
         raise FieldRefused("Type the serial, or the mark that you put on the part.")
-    return add_item(
+    return Item(
         part_number=identity.part_number.strip() or part.part_number,
         name=part.name,
         serial=serial,
@@ -126,8 +165,8 @@ def _item(visit: Visit, part: Line, identity: Identity, origin: str, by: Person,
         tracking="serial" if serial else "mark",
         customer=visit.customer,
         origin=origin,
-        by=by,
-        at=at,
+        known_at=at,
+        added_by=by,
     )
 
 

@@ -149,3 +149,45 @@ def test_of_two_readings_at_one_moment_the_later_on_the_tablet_counts():
     first = read("skirt", "outside limits")
     second = Read(UUID(int=next(_ids)), "skirt", "1", PISTON, "serviceable", first.at, order=1)
     assert state(SKIRT, [second, first]) == State.GOOD
+
+
+@pytest.mark.parametrize("kind", [Kind.REPLACE, Kind.EXCHANGE, Kind.SCRAP, Kind.REWORK, Kind.CONCESSION, Kind.ACCEPT])
+def test_once_the_part_was_read_again_an_old_decision_opens_nothing(kind):
+    """Then another part comes for another reason: nobody has decided about what it reads, and the gate must not pass."""
+    first, again = read("skirt", "outside limits"), read("skirt", "serviceable", 6)
+    old = decided(kind, first, item=PISTON)
+    assert state(SKIRT, [first, again], [old]) == State.GOOD
+    assert state(SKIRT, [first, again], [old], piston=OTHER_PISTON) == State.MISSING
+
+
+@pytest.mark.parametrize("kind", [Kind.ACCEPT, Kind.CONCESSION, Kind.REPLACE])
+def test_a_second_bad_reading_is_not_covered_by_the_decision_about_the_first(kind):
+    first, again = read("skirt", "too close to call"), read("skirt", "too close to call", 6)
+    assert state(SKIRT, [first, again], [decided(kind, first)]) == State.UNDECIDED
+
+
+def test_a_new_part_that_was_read_and_gave_way_in_its_turn_is_not_covered_by_the_first_decision():
+    first, new = read("skirt", "outside limits"), read("skirt", "serviceable", 6, item=OTHER_PISTON)
+    assert state(SKIRT, [first, new], [decided(Kind.REPLACE, first)], piston=UUID(int=9)) == State.MISSING
+
+
+def test_a_rework_of_a_part_says_nothing_about_the_one_that_took_its_place():
+    first = read("skirt", "outside limits")
+    assert state(SKIRT, [first], [decided(Kind.REWORK, first)]) == State.PENDING
+    assert state(SKIRT, [first], [decided(Kind.REWORK, first)], piston=OTHER_PISTON) == State.MISSING
+
+
+def test_a_decision_about_a_fit_is_over_when_either_mate_was_read_again():
+    bore, skirt, bore_again = read("bore"), read("skirt"), read("bore", hour=6)
+    fit = read("fit", "outside limits", mates=(bore.id, skirt.id))
+    newer = read("fit", "serviceable", 6, mates=(bore_again.id, skirt.id))
+    replaced = decided(Kind.REPLACE, fit)
+    assert state(SKIRT, [bore, skirt, fit], [replaced], piston=OTHER_PISTON) == State.PENDING
+    assert state(SKIRT, [bore, skirt, fit, bore_again, newer], [replaced], piston=OTHER_PISTON) == State.MISSING
+
+
+def test_a_part_that_gives_way_is_still_awaited_when_it_was_read_meanwhile():
+    """A crack was found, the part is to be replaced, and its routine reading was taken all the same."""
+    crack, routine = decided(Kind.REPLACE, item=PISTON), read("skirt", hour=6)
+    assert state(SKIRT, [routine], [crack]) == State.GOOD
+    assert state(SKIRT, [routine], [crack], piston=OTHER_PISTON) == State.PENDING

@@ -4,6 +4,7 @@ The oracle replays the acts one after the other and keeps, for every characteris
 pencil would keep: the reading that stands, and what was decided about it. It asks none of the rules under test.
 """
 
+from dataclasses import dataclass
 from unittest.mock import patch
 
 import pytest
@@ -48,16 +49,33 @@ VALUES = {
 NEW = (Kind.REPLACE, Kind.SCRAP, Kind.EXCHANGE)
 
 
+@dataclass(eq=False)
+class Note:
+    """Why readings are missing: a decision about a reading. Struck out when the same parts are read again before they go."""
+
+    about: tuple
+    made: Disposition
+    keys: set
+    gone: bool = False
+
+
 class Clerk:
     """What stands, by (row, place): the reading's id and verdict, and its fate; None where nothing stands."""
 
     def __init__(self):
         self.stands = {(row, place): None for row in ROWS for place in PLACES}
-        self.fate, self.expected = {}, set()  # what was decided about a reading; the rows and parts that come again
-        self.waiting, self.reworked, self.wanted = {}, {}, {}
+        self.fate, self.notes = {}, []  # what was decided about a reading; what a decision lets come again
+
+    @property
+    def expected(self):
+        return {key for note in self.notes for key in note.keys}
 
     def took(self, readings, place):
         rows = {reading.row.row for reading in readings}
+        taken = {(row, place) for row in rows}
+        self.notes = [note for note in self.notes if note.gone or note.about not in taken]
+        for note in self.notes:
+            note.keys -= taken
         for row in ROWS:
             if BASES[row] & rows:
                 self.stands[row, place] = None
@@ -68,15 +86,22 @@ class Clerk:
         if not counts:
             return
         self.fate[reading.pk] = made.kind
+        about = (reading.taken.row, reading.taken.place)
         if made.kind == Kind.REWORK:
-            self.expected |= {(row, made.place) for row in ROWS if made.row in BASES[row]}
+            self.notes.append(Note(about, made, {(row, made.place) for row in ROWS if made.row in BASES[row]}))
             for row in ROWS:
                 if made.row in BASES[row]:
                     self.stands[row, made.place] = None
         if made.kind in NEW:
-            self.expected |= {(row, made.at) for row in ROWS if made.line in {PART[base] for base in BASES[row]}}
+            keys = {(row, made.at) for row in ROWS if made.line in {PART[base] for base in BASES[row]}}
+            self.notes.append(Note(about, made, keys))
 
     def replaced(self, line, place):
+        same = [note for note in self.notes if (note.made.line, note.made.at) == (line, place)]
+        self.notes = [note for note in self.notes if note not in same or note.made.kind != Kind.REWORK]
+        for note in self.notes:
+            row, where = note.about
+            note.gone |= where == place and line in {PART[base] for base in BASES[row]}
         for row in ROWS:
             if line in {PART[base] for base in BASES[row]}:
                 self.stands[row, place] = None

@@ -40,7 +40,7 @@ def test_metal_in_the_filter_plans_what_is_done_about_metal(shop):
     assert Discrepancy.objects.get(visit=visit).words == "bright flakes (criterion: No metal.)"
     kinds = list(LedgerEvent.objects.filter(chain__startswith="engine:").order_by("-sequence").values_list("kind", flat=True)[:4])
     assert kinds[::-1] == ["discrepancy.raised", "entry.made", "visit.reason-added", "operation.planned"]
-    assert not [each for each in verify() if "people.person" not in each.sentence]
+    assert [fault for fault in verify() if "people." not in fault.sentence] == []
 
 
 def test_what_is_accepted_finds_nothing(shop):

@@ -3,6 +3,7 @@
 from dataclasses import replace
 
 import pytest
+from django.template.loader import render_to_string
 from django.urls import reverse
 
 from engines.packs.reading import PackMistakes, pack_of
@@ -10,7 +11,6 @@ from engines.steps.work import StepRefused
 from engines.traveler.errors import NotYet
 from engines.traveler.services import reopen
 from shopfloor.documents.kinds import document_kind
-from shopfloor.documents.rendering import page_of
 from tests.making_steps import LOCKS, stepped_pack
 from tests.making_visits import Shop
 from tests.pack_files import files_of
@@ -62,7 +62,8 @@ def test_the_page_asks_for_each_lock_and_the_paper_prints_it(shop, client):
     shown = client.get(reverse("benches:operation", args=[operation.pk])).content.decode()
     assert "seen locked" in shown
     assert "case bolts: its lock is not noted" in shown
-    printed = page_of(document_kind("visit-traveler"), str(visit.pk))
+    paper = document_kind("visit-traveler")
+    printed = render_to_string(paper.template, {**paper.context(str(visit.pk)), "kind": paper, "document": None})
     assert "Locks: joint cylinder bolts, method wire; joint case bolts, method tab" in printed
     assert "locked: cylinder bolts (wire)" in printed
 
