@@ -29,8 +29,9 @@ from measurements.readings.models import Reading
 from shopfloor.people.models import Person
 
 MINUTES = 7
+HELD = ("76", "75", "77", "76", "74", "76")
 LEFT_UNREAD = "left unread"
-SIGNED_ONLY = ("sign-off", "fit-check")
+SIGNED_ONLY = ("fit-check",)
 
 
 class NothingMoves(RuntimeError):
@@ -139,6 +140,11 @@ class Crew:
         spots: list[Spot | None] = [*work.spots]
         if step_of(operation.kind).form(work) is None:
             return
+        if operation.kind == "sign-off":
+            spots = []
+        if operation.kind == "compression":  # the cylinders are held against the orifice, so that is read before them
+            master = {**_entry(operation.kind, work, None, self.visit.number), "spot": None}
+            enter_all(operation=operation, given=[master], by=by, at=self.later())
         given = [{**_entry(operation.kind, work, spot, self.visit.number), "spot": spot} for spot in spots or [None]]
         enter_all(operation=operation, given=given, by=by, at=self.later())
 
@@ -161,6 +167,14 @@ def _entry(kind: str, work: Work, spot: Spot | None, number: int) -> dict[str, A
             return {"verdict": "accepted", "words": "", "photo": None, "across": None, "down": None}
         case "go-no-go":
             return {"result": "go", "gauge": "SW-P1", "words": ""}
+        case "keyed-identity":
+            item = work.now.tagged[spot].item if spot else None
+            return {"identity": item.identity if item else "", "way_up": True, "reason": ""}
+        case "sign-off":
+            return {"locked": [lock["joint"] for lock in work.operation.details["locks"]]}
+        case "compression":
+            held = "79" if spot is None else HELD[work.spots.index(spot) % len(HELD)]
+            return {"reading": held, "condition": "hot", "tester": "SW-T1", "heard": "nowhere" if spot else ""}
         case _:
             renewed = spot is not None and (work.line(spot).renew or spot not in work.now.tagged)
             return {"new_identity": f"LOT-{number}" if renewed else "", "evidence": f"demo-{number}" if renewed else ""}

@@ -63,7 +63,7 @@ def rated_power_can_be_compared(draft: Draft) -> Iterator[Mistake]:
 
 def _step_figures(line: int, step: RunStep) -> Iterator[Mistake]:
     for name, text in (("rpm", step.rpm), ("minutes", step.minutes)):
-        if text and not _positive(text):
+        if text and not (_positive(text) or (name == "minutes" and _figure(text) == 0)):
             yield Mistake(PACK, line, f"{name} {quoted(text)} is no figure above zero", _DECIMALS)
 
 
