@@ -1,5 +1,6 @@
 """Acts on a visit. Everything about an engine goes on its own chain of the ledger."""
 
+from engines.visits.services.closing import close_visit
 from engines.visits.services.impact import list_impact, settle_impact
 from engines.visits.services.moving import move_area, move_to_bench
 from engines.visits.services.receiving import receive_engine
@@ -9,6 +10,7 @@ from engines.visits.services.tagging import Identity, tag_part, tag_replacement
 __all__ = [
     "Identity",
     "add_photo",
+    "close_visit",
     "list_impact",
     "move_area",
     "move_to_bench",
