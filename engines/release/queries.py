@@ -1,6 +1,6 @@
 """What holds an area back or the release up, and releases for their pages."""
 
-from django.db.models import Q, QuerySet
+from django.db.models import Q, QuerySet, prefetch_related_objects
 
 from engines.catalogue.data import ENGINE, ENGINE_STAGES
 from engines.inspection.facts import inspection_of
@@ -34,7 +34,8 @@ def blockers_of(situation: Situation) -> list[Blocker]:
 
 def whole_engine(visit: Visit) -> Situation:
     """The visit as its release sees it: from the area that all others become, or any where the data name none."""
-    situations = situations_of(visit, list(visit.areas.order_by("order")))
+    prefetch_related_objects([visit], "areas")
+    situations = situations_of(visit, list(visit.areas.all()))
     return next((each for each in situations if each.area.code == ENGINE), situations[0])
 
 

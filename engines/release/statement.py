@@ -63,7 +63,7 @@ def statement_of(
         "concessions": concessions(situation),
         "refused": refused(visit),
         "recommendations": given.recommendations,
-        "serious": [_serious(each) for each in serious],
+        "serious": [serious_words(each) for each in serious],
         "governs": GOVERNS,
         "amends": str(amends.number) if amends else "",
         "reason": given.reason,
@@ -99,8 +99,8 @@ def directives_of(data: PackData, standings: Mapping[str, str]) -> list[str]:
 def concessions(situation: Situation) -> list[str]:
     numbers = {each.pk: each.number for each in situation.now.discrepancies}
     return [
-        f"Discrepancy {numbers[made.discrepancy_id]}: {made.words} ({made.document}, revision {made.document_revision}, {made.page}; "
-        f"{made.made_by.name} and {made.second_by.name})"
+        f"Discrepancy {numbers[made.discrepancy_id]}: {made.words} "
+        f"({made.document}, revision {made.document_revision}, {made.page}; {made.made_by.name} and {made.second_by.name})"
         for made in _complete(situation)
         if made.kind == Kind.CONCESSION and made.second_by
     ]
@@ -125,7 +125,7 @@ def _cited(row: LimitRow) -> Source:
     return source_of({"document": row.document, "document_revision": row.document_revision, "page": row.page})
 
 
-def _serious(defect: SeriousDefect) -> str:
+def serious_words(defect: SeriousDefect) -> str:
     found = defect.discrepancy
     words = f"Discrepancy {found.number}: {found.words}"
     due = f"to be reported by {defect.due_at:%Y-%m-%d %H:%M} UTC"
