@@ -14,6 +14,7 @@ from engines.traveler.models import Authorised
 from engines.traveler.models import Operation as Planned
 from engines.traveler.services import authorise
 from engines.visits.models import Visit
+from engines.visits.queries import visible_visits
 from shopfloor.people.models import Person
 from tests.making_packs import page, small_pack
 from tests.making_people import AT
@@ -21,6 +22,7 @@ from tests.making_visits import Shop
 
 STAGES = {"case": ("receiving", "teardown", "cleaning", "inspection", "repair", "assembly")}
 STAGES["engine"] = ("close-up", "test", "final inspection", "release")
+ACTS = [("case", stage) for stage in ("teardown", "cleaning", "inspection", "assembly")] + [("engine", "test")]
 DAY = date(2026, 3, 2)
 
 
@@ -37,14 +39,12 @@ def operation(area: str, stage: str) -> Operation:
 
 
 def release_pack(without: tuple[str, ...] = (), **changes: Any) -> PackData:
-    """One area of one part, and the whole engine; an operation in every stage but those left out."""
+    """One area of one part, and the whole engine; an operation for each act of an overhaul but in the stages left out."""
     whole = small_pack()
     fields: dict[str, Any] = {
         "areas": (whole.areas[0], Area(code="engine", name="Whole engine", source=page("7-1"))),
         "lines": (whole.lines[0],),
-        "operations": tuple(
-            operation(area, stage) for area, stages in STAGES.items() for stage in stages if stage not in without
-        ),
+        "operations": tuple(operation(area, stage) for area, stage in ACTS if stage not in without),
         "revision": "2",
         **dict.fromkeys(("limits", "pairings", "renewed_sets", "cautions"), ()),
     }
@@ -67,7 +67,7 @@ class ReleasingShop(Shop):
     def to_release(self, stop: str = "", **received: object) -> Visit:
         """Every operation signed and every area at its end, as far as the stage to stop at, which is left as it begins."""
         visit = self.receive(**received)
-        self.tag(visit, "crankshaft", "engine")
+        self.tag(visit, "crankshaft", "engine", mark=f"CR-{visit.number}")
         for area, stages in STAGES.items():
             for stage in stages:
                 if stage == stop:
@@ -87,6 +87,7 @@ class ReleasingShop(Shop):
 
     def release(self, visit: Visit, by: Person | None = None, seen: str = "", **changes: object) -> Release:
         by, given = by or self.inspector, self.given(**changes)
+        visit = visible_visits(self.manager).get(pk=visit.pk)
         seen = seen or sha256_of(text_to_sign(visit, given, Person.objects.get(pk=by.pk), DAY))
         return release(visit=visit, given=given, seen_sha256=seen, by=by, at=self.later())
 
