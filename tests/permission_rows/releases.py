@@ -47,15 +47,9 @@ def _notice(world, *, own):
     return {"pk": Notice.objects.create(customer=release.visit.customer, release=release, words="corrected", made_at=AT).pk}
 
 
-def _authorisation(person, by=None):
-    return Authorisation.objects.create(
-        person=person,
-        what="release",
-        valid_from=DAY,
-        training="course",
-        granted_by=by or make_person(Role.MANAGER),
-        granted_at=AT,
-    )
+def _authorisation(person):
+    granted = {"what": "release", "valid_from": DAY, "training": "course"}
+    return Authorisation.objects.create(person=person, **granted, granted_by=make_person(Role.MANAGER), granted_at=AT)
 
 
 def _serious():
