@@ -22,7 +22,7 @@ def words_field(label: str, help_text: str = "", **more: Any) -> forms.CharField
 
 
 class ReleaseForm(forms.Form):
-    status = forms.ChoiceField(label="Released as", choices=Status.choices, widget=forms.RadioSelect)
+    status = forms.ChoiceField(label="Released as", choices=[(each, each) for each in Status.values], widget=forms.RadioSelect)
     description = words_field("Description of the work", "As it is to stand in the engine's logbook.")
     completed_on = forms.DateField(label="Completed on", widget=DAY)
     recommendations = words_field("Open recommendations", "What should be looked at, and when.", required=False)

@@ -57,6 +57,7 @@ class Release(models.Model):
                 | (Q(amendment__gt=0, amends__isnull=False) & ~Q(reason="")),
                 name="an_amendment_names_what_it_amends_and_why",
             ),
+            models.CheckConstraint(condition=Q(status__in=Status.values), name="released_as_one_of_three"),
             models.CheckConstraint(
                 condition=~Q(certificate_kind="") & ~Q(certificate_number=""), name="a_release_names_the_certificate"
             ),

@@ -48,6 +48,7 @@ def _inspector(person: Person) -> dict[str, object]:
         "to_second": waiting.to_second(),
         "to_settle": waiting.to_settle(),
         "drafts": waiting.drafts(),
+        "to_release": waiting.to_release(),
         "serious": [(each, each.hours_left(timezone.now())) for each in to_report()[: waiting.MOST]],
     }
 

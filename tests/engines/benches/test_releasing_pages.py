@@ -71,6 +71,9 @@ def test_there_are_three_words_for_it_and_none_is_chosen_for_the_signer():
 
 def test_what_is_shown_is_what_is_signed(client, shop, visit):
     client.force_login(shop.inspector)
+    assert reverse("benches:release", args=[visit.pk]) in client.get("/").content.decode()
+    area = client.get(reverse("benches:area", args=[shop.area(visit, "engine").pk])).content.decode()
+    assert reverse("benches:release", args=[visit.pk]) in area
     page = client.get(reverse("benches:release", args=[visit.pk])).content.decode()
     assert "Show what I would sign" in page
     assert "your own judgement as an appropriately certificated person" in page

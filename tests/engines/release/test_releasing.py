@@ -6,6 +6,7 @@ from datetime import date, timedelta
 
 import pytest
 from django.db import DatabaseError, connections, transaction
+from uuid_utils.compat import uuid7
 
 from engines.catalogue.data import Area
 from engines.inspection.services import decide, raise_discrepancy
@@ -17,6 +18,7 @@ from engines.release.models import Release
 from engines.release.queries import release_blockers, whole_engine
 from engines.release.services import release, send_back
 from engines.release.services.releasing import sha256_of
+from engines.release.statement import data_used
 from engines.traveler.services import end_authorisation, reopen
 from engines.visits.errors import Closed
 from engines.visits.models import ImpactLine, Tray, Visit
@@ -27,6 +29,7 @@ from shopfloor.people.models import Person
 from shopfloor.people.services import set_certificate
 from tests.making_packs import page, small_pack
 from tests.making_releases import DAY, ReleasingShop, release_pack
+from tests.making_visits import Shop
 from tests.permission_rows.benches import picture
 
 DATA = Data("T2-90 repair scheme", "C", "page 2")
@@ -190,6 +193,25 @@ def test_only_an_authorised_and_certificated_inspector_releases(shop):
                 shop.release(visit, by=shop.second)
     shop.authorise(shop.second, covers=("T2-90",), valid_until=DAY)
     assert shop.release(visit, by=shop.second).content["certificate_number"] == "INV 5"
+
+
+def test_the_document_of_a_reading_counts_among_the_data_used_once_it_was_read(db):
+    limits = tuple({**row, "document": "Limits letter"} if row["row"] == "skirt-diameter" else row for row in small_pack().limits)
+    shop = Shop(small_pack(limits=limits))
+    visit = shop.receive()
+    shop.sign(visit, "receive-case")
+    shop.tag(visit, "piston", "cylinder 1")
+    before = data_used(whole_engine(visit))
+    shop.read(visit, "skirt-diameter", "cylinder 1", "4.3635")
+    assert before == ["T2-90 engine data, revision 1", "T2-90 invented manual, revision 3"]
+    assert data_used(whole_engine(visit)) == [before[0], "Limits letter, revision 3", before[1]]
+
+
+def test_the_database_knows_three_words_and_no_other(shop):
+    signed = shop.release(shop.to_release(), status="inspected")
+    fields = {field.attname: getattr(signed, field.attname) for field in Release._meta.concrete_fields}
+    with pytest.raises(DatabaseError, match="released_as_one_of_three"), transaction.atomic():
+        Release.objects.create(**fields | {"id": uuid7(), "number": 2, "visit_id": shop.receive().pk, "status": "as new"})
 
 
 def test_the_certificate_is_that_of_the_moment(shop):
