@@ -46,6 +46,7 @@ INSTALLED_APPS = [
     "engines.inspection",
     "engines.traveler",
     "engines.packs",
+    "engines.release",
     "engines.papers",
     "engines.benches",
     "engines.scenario",

@@ -21,7 +21,16 @@ def _by(page: str, field: str) -> Link:
 LINKS: dict[str, Link] = {
     "visit.received": _of("benches:visit"),
     **dict.fromkeys(
-        ("visit.noted", "visit.photographed", "tray.hung", "part.tagged", "impact.listed", "impact.settled", "engine.read"),
+        (
+            "visit.noted",
+            "visit.photographed",
+            "tray.hung",
+            "tray.emptied",
+            "part.tagged",
+            "impact.listed",
+            "impact.settled",
+            "engine.read",
+        ),
         _by("benches:visit", "visit"),
     ),
     **dict.fromkeys(("area.opened", "area.moved", "area.benched"), _of("benches:area")),
@@ -32,6 +41,11 @@ LINKS: dict[str, Link] = {
     **dict.fromkeys(("entry.made", "signature.given", "reopening.noted"), _by("benches:operation", "operation")),
     "discrepancy.raised": _of("benches:discrepancy"),
     **dict.fromkeys(("disposition.made", "disposition.seconded"), _by("benches:discrepancy", "discrepancy")),
+    "visit.closed": _of("benches:visit"),
+    **dict.fromkeys(("release.signed", "release.amended"), _of("benches:released")),
+    **dict.fromkeys(("notice.made", "notice.seen"), _by("benches:released", "release")),
+    **dict.fromkeys(("serious-defect.marked", "serious-defect.reported"), _by("benches:discrepancy", "discrepancy")),
+    **dict.fromkeys(("authorisation.granted", "authorisation.ended"), lambda event: reverse("benches:roster")),
     **dict.fromkeys(("item.added", "item.scrapped"), _of("benches:trace")),
     **dict.fromkeys(("item.fitted", "item.removed", "evidence.booked"), _by("benches:trace", "item")),
 }

@@ -1,6 +1,20 @@
 from django.urls import path
 
-from engines.benches.views import areas, board, discrepancies, home, measuring, operations, receiving, tracing, visits
+from engines.benches.views import (
+    areas,
+    board,
+    discrepancies,
+    home,
+    measuring,
+    notices,
+    operations,
+    receiving,
+    released,
+    releasing,
+    roster,
+    tracing,
+    visits,
+)
 
 app_name = "benches"
 urlpatterns = [
@@ -36,4 +50,18 @@ urlpatterns = [
     path("discrepancies/<uuid:pk>/<uuid:disposition_pk>/second/", discrepancies.second, name="second"),
     path("discrepancies/<uuid:pk>/<uuid:disposition_pk>/done/", discrepancies.done, name="done"),
     path("discrepancies/<uuid:pk>/<uuid:disposition_pk>/replace/", discrepancies.replace, name="replace"),
+    path("discrepancies/<uuid:pk>/serious/", discrepancies.mark, name="mark-serious"),
+    path("discrepancies/<uuid:pk>/reported/", discrepancies.report, name="report-serious"),
+    path("engines/<uuid:pk>/release/", releasing.to_release, name="release"),
+    path("engines/<uuid:pk>/release/preview/", releasing.preview, name="preview-release"),
+    path("engines/<uuid:pk>/release/sign/", releasing.sign_release, name="sign-release"),
+    path("releases/", released.releases, name="releases"),
+    path("releases/<uuid:pk>/", released.released, name="released"),
+    path("releases/<uuid:pk>/amend/", released.to_amend, name="amend"),
+    path("releases/<uuid:pk>/amend/preview/", released.preview_amendment, name="preview-amendment"),
+    path("releases/<uuid:pk>/amend/sign/", released.sign_amendment, name="sign-amendment"),
+    path("notices/<uuid:pk>/seen/", notices.seen, name="notice-seen"),
+    path("authorisations/", roster.roster, name="roster"),
+    path("authorisations/grant/", roster.grant, name="authorise"),
+    path("authorisations/<uuid:pk>/end/", roster.end, name="end-authorisation"),
 ]

@@ -1,30 +1,25 @@
-"""The sheet for the engine's logbook: what 14 CFR 43.9(a) asks an entry to hold."""
+"""The sheet for the engine's logbook: what 14 CFR 43.9(a) asks an entry to hold. A release is printed as it was signed."""
 
-from engines.inspection.facts import inspection_of
-from engines.inspection.models import Disposition
-from engines.inspection.standing import Kind
 from engines.papers.gathering import describe, heading, visit_of
+from engines.release.queries import releases_of, serious_of, whole_engine
+from engines.release.statement import concessions, data_used, serious_words
 from engines.visits.models import Visit
 from shopfloor.documents.kinds import DocumentKind
 from shopfloor.people.queries import of_customers_seen_by
 
 
 def context(subject: str) -> dict[str, object]:
+    """A constant number of queries."""
     visit = visit_of(subject)
-    now = inspection_of(visit)
-    made = [decision for found in now.discrepancies for decision in found.made if decision.is_complete]
-    return {
-        **heading(visit),
-        "concessions": [each for each in made if each.kind == Kind.CONCESSION],
-        "documents": _documents(visit, made),
-        "release": None,
-    }
+    releases = [(each, each.content) for each in releases_of(visit)]
+    return {**heading(visit), "releases": releases, "so_far": None if releases else _so_far(visit)}
 
 
-def _documents(visit: Visit, made: list[Disposition]) -> list[str]:
-    """The data that the work rests on, with revisions."""
-    cited = {f"{each.document}, revision {each.document_revision}" for each in made}
-    return [f"{visit.pack.model.code} engine data, revision {visit.pack.revision}", *sorted(cited)]
+def _so_far(visit: Visit) -> dict[str, object]:
+    """Of an engine that is not released: what a release would hold of it now."""
+    situation = whole_engine(visit)
+    serious = [serious_words(each) for each in serious_of(visit)]
+    return {"data": data_used(situation), "concessions": concessions(situation), "serious": serious}
 
 
 kind = DocumentKind(

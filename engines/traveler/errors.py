@@ -39,3 +39,14 @@ class ReasonMissing(OperationRefused):
 
     def __init__(self) -> None:
         super().__init__("Say why it is opened again.")
+
+
+class AuthorisationRefused(OperationRefused):
+    """A roster entry that cannot be made or ended; the sentence says what to do."""
+
+    status = 422
+
+
+class EndedAlready(OperationRefused):
+    def __init__(self) -> None:
+        super().__init__("This authorisation has ended already. Reload the page.")

@@ -1,6 +1,7 @@
 """Operations of a visit, entries and signatures. Entries, signatures and reopenings never change."""
 
 import json
+from datetime import date
 from typing import Any
 
 from django.db import models
@@ -14,6 +15,12 @@ from shopfloor.people.models import Person
 class Act(models.TextChoices):
     DONE = "done"
     ACCEPTED = "accepted"
+
+
+class Authorised(models.TextChoices):
+    """Kinds of work that a person is authorised for by name, beyond what their role lets them do."""
+
+    RELEASE = "release", "release of engines"
 
 
 class Operation(models.Model):
@@ -103,3 +110,39 @@ class Reopening(models.Model):
     reason = models.CharField(max_length=400)
     reopened_by = models.ForeignKey(Person, on_delete=models.PROTECT, related_name="+")
     reopened_at = models.DateTimeField()
+
+
+class Authorisation(models.Model):
+    """A person may do one kind of work on some engine models (none named: on all) for a span of days. Ended once."""
+
+    id = models.UUIDField(primary_key=True, default=uuid7, editable=False)
+    person = models.ForeignKey(Person, on_delete=models.PROTECT, related_name="authorisations")
+    what = models.CharField(max_length=40, choices=Authorised.choices)
+    covers = models.JSONField(default=list)
+    valid_from = models.DateField()
+    valid_until = models.DateField(null=True)
+    training = models.CharField(max_length=600)
+    granted_by = models.ForeignKey(Person, on_delete=models.PROTECT, related_name="+")
+    granted_at = models.DateTimeField()
+    ended_by = models.ForeignKey(Person, null=True, on_delete=models.PROTECT, related_name="+")
+    ended_at = models.DateTimeField(null=True)
+
+    class Meta:
+        ordering = ["-granted_at", "-id"]
+        indexes = [models.Index(fields=["person", "what", "ended_at"], name="authorisations_of_person")]
+        constraints = [
+            models.CheckConstraint(condition=~Q(granted_by=F("person")), name="nobody_authorises_self"),
+            models.CheckConstraint(
+                condition=Q(valid_until__isnull=True) | Q(valid_until__gte=F("valid_from")), name="authorised_until_after_from"
+            ),
+            models.CheckConstraint(
+                condition=Q(ended_at__isnull=True, ended_by__isnull=True) | Q(ended_at__isnull=False, ended_by__isnull=False),
+                name="an_authorisation_ends_as_a_whole",
+            ),
+        ]
+
+    def includes(self, model: str) -> bool:
+        return not self.covers or model in self.covers
+
+    def is_valid_on(self, day: date) -> bool:
+        return self.valid_from <= day and (self.valid_until is None or day <= self.valid_until)

@@ -1,6 +1,6 @@
 """What the ledger keeps of operations, entries and signatures."""
 
-from engines.traveler.models import Entry, Operation, Reopening, Signature
+from engines.traveler.models import Authorisation, Entry, Operation, Reopening, Signature
 from shopfloor.ledger.append_only import protect
 from shopfloor.ledger.kinds import register_kind
 from shopfloor.ledger.plain import fields, worded
@@ -13,6 +13,8 @@ SENTENCES = {
     "operation.reopened": "{title}: open again.",
     "entry.made": "Something was entered at an operation.",
     "signature.given": "A signature was given: {act}.",
+    "authorisation.granted": "Person {person} was authorised for {what}.",
+    "authorisation.ended": "The authorisation of person {person} for {what} was ended.",
     "reopening.noted": "The reason for opening an operation again was noted.",
 }
 PLANNED = ("area", "code", "order", "stage", "kind", "title", "hold_point")
@@ -25,6 +27,9 @@ def register() -> None:
     signed = fields("operation", "round", "act", "shown_sha256", "signed_by", "signed_at")
     register_record(Signature, content=signed, private=("shown",))
     register_record(Reopening, content=fields("operation", "round", "reopened_by", "reopened_at"), private=("reason",))
+    granted = fields("person", "what", "covers", "valid_from", "valid_until", "granted_by", "granted_at", "ended_by", "ended_at")
+    register_record(Authorisation, content=granted, private=("training",))
+    protect(Authorisation, closes=("ended_by", "ended_at"))
     protect(Entry)
     protect(Signature)
     protect(Reopening)

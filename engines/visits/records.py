@@ -16,6 +16,8 @@ SENTENCES = {
     "area.benched": "{name} went to {bench}.",
     "stage.moved": "A move from {before} to {after} was signed.",
     "tray.hung": "Tray {tag} was given to the engine.",
+    "tray.emptied": "Tray {tag} is free again.",
+    "visit.closed": "Visit {number} was closed.",
     "part.tagged": "{line} at {place} was tagged.",
     "impact.listed": "Newer engine data was listed against the visit.",
     "impact.settled": "A change in the engine data was settled for the visit.",

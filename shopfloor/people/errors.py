@@ -58,6 +58,13 @@ class AlreadySo(Refused):
         super().__init__(f"This account is {state} already. Nothing was changed.")
 
 
+class CertificateHalf(Refused):
+    status = 422
+
+    def __init__(self) -> None:
+        super().__init__("A certificate has a kind and a number: fill in both, or leave both blank when there is none.")
+
+
 class Erased(Refused):
     def __init__(self) -> None:
         super().__init__("This person was erased for good. Add a new person instead.")

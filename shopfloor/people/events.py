@@ -13,6 +13,7 @@ ABOUT_A_PERSON = {
     "person.deactivated": "Person {} was deactivated and can no longer sign in.",
     "person.reactivated": "Person {} was reactivated and can sign in again.",
     "person.erased": "Person {} was erased: the number stays, the name is gone.",
+    "person.certificated": "The certificate of person {} was entered anew.",
     "password.reset": "Person {} was given a new first password.",
     "password.changed": "Person {} chose a new password.",
 }

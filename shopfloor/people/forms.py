@@ -78,6 +78,16 @@ class PersonForm(forms.Form):
     )
 
 
+class CertificateForm(forms.Form):
+    kind = forms.CharField(label="Kind of certificate", max_length=60, required=False)
+    number = forms.CharField(
+        label="Certificate number",
+        max_length=60,
+        required=False,
+        help_text="Both stand on every release that this person signs. Blank when there is none.",
+    )
+
+
 class RoleForm(forms.Form):
     role = forms.TypedChoiceField(label="Role to grant", choices=Role.choices, coerce=Role)
 

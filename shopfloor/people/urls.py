@@ -13,6 +13,7 @@ urlpatterns = [
     path("<int:pk>/roles/", persons.grant_role, name="grant-role"),
     path("<int:pk>/roles/<int:grant_pk>/end/", persons.end_role, name="end-role"),
     path("<int:pk>/customer/", persons.link, name="link"),
+    path("<int:pk>/certificate/", persons.set_certificate, name="set-certificate"),
     path("<int:pk>/deactivate/", persons.deactivate, name="deactivate"),
     path("<int:pk>/reactivate/", persons.reactivate, name="reactivate"),
     path("<int:pk>/reset-password/", persons.reset_password, name="reset-password"),

@@ -101,7 +101,7 @@ def to_inspection(shop, visit):
     shop.advance(visit, "case")
 
 
-def _discrepancy(kind=None):
+def discrepancy_of(kind=None):
     shop, visit = _visit()
     shop.tag(visit, "piston", "cylinder 1")
     found = raise_discrepancy(
@@ -149,12 +149,12 @@ OBJECTS = {
     "missing operation": lambda world: {"pk": MISSING},
     "evidence": lambda world: _evidence(),
     "missing evidence": lambda world: _evidence(known=False),
-    "discrepancy": lambda world: _discrepancy(),
+    "discrepancy": lambda world: discrepancy_of(),
     "missing discrepancy": lambda world: {"pk": MISSING},
-    "concession": lambda world: _discrepancy(Kind.CONCESSION),
-    "rework": lambda world: _discrepancy(Kind.REWORK),
-    "decided discrepancy": lambda world: {"pk": _discrepancy(Kind.REWORK)["pk"]},
-    "replacement": lambda world: _discrepancy(Kind.REPLACE),
+    "concession": lambda world: discrepancy_of(Kind.CONCESSION),
+    "rework": lambda world: discrepancy_of(Kind.REWORK),
+    "decided discrepancy": lambda world: {"pk": discrepancy_of(Kind.REWORK)["pk"]},
+    "replacement": lambda world: discrepancy_of(Kind.REPLACE),
     "outside reading": lambda world: _reading("4.3500"),
     "good reading": lambda world: _reading("4.3635"),
     "impact line": lambda world: _impact(),

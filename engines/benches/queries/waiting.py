@@ -6,7 +6,7 @@ from uuid import UUID
 
 from django.db.models import QuerySet
 
-from engines.catalogue.data import Line
+from engines.catalogue.data import ENGINE, ENGINE_STAGES, Line
 from engines.catalogue.models import Pack
 from engines.catalogue.queries import data_of, packs
 from engines.inspection.models import Discrepancy, Disposition
@@ -61,6 +61,12 @@ def to_second() -> QuerySet[Disposition]:
 
 def drafts() -> QuerySet[Pack]:
     return packs().filter(state=State.DRAFT)[:MOST]
+
+
+def to_release() -> QuerySet[VisitArea]:
+    """Engines that have come to their last stage and wait for the signature under their release."""
+    last = VisitArea.objects.filter(code=ENGINE, stage=ENGINE_STAGES[-1], visit__closed_at__isnull=True)
+    return last.select_related("visit__engine__item").order_by("since", "id")[:MOST]
 
 
 def to_settle() -> QuerySet[ImpactLine]:

@@ -13,6 +13,7 @@ from django.views.decorators.http import require_http_methods, require_POST, req
 from engines.benches.confirming import refusal_of
 from engines.benches.forms import DecideForm, DoneForm, PasswordForm, RaiseForm, ReplaceForm
 from engines.benches.refusals import REFUSED, status_of
+from engines.benches.release_forms import ReportForm
 from engines.inspection import queries
 from engines.inspection.ends import is_carried_out, is_open, last_decision
 from engines.inspection.facts import Inspection, inspection_of
@@ -21,6 +22,8 @@ from engines.inspection.offers import offered
 from engines.inspection.services import carry_out, decide, raise_discrepancy, sign_second
 from engines.inspection.services.deciding import Data
 from engines.inspection.standing import NEW_PART, Kind
+from engines.release.queries import serious_of
+from engines.release.services import mark_serious, report_serious
 from engines.steps.spots import as_value, from_value
 from engines.visits.models import VisitArea
 from engines.visits.queries import areas, visible_visits
@@ -163,6 +166,36 @@ def replace(request: PersonRequest, pk: UUID, disposition_pk: UUID) -> HttpRespo
     )
 
 
+@needs(Permission.DISPOSE)
+@require_POST
+@receipted
+def mark(request: PersonRequest, pk: UUID) -> HttpResponse:
+    """As a serious defect, which must be reported."""
+    shown = get_object_or_404(queries.discrepancies(), pk=pk)
+    form = ReportForm({})
+    return _act(
+        request, shown, form, lambda: mark_serious(discrepancy=shown, by=request.user, at=timezone.now()), report_form=form
+    )
+
+
+@needs(Permission.DISPOSE)
+@require_POST
+@receipted
+def report(request: PersonRequest, pk: UUID) -> HttpResponse:
+    shown = get_object_or_404(queries.discrepancies(), pk=pk, serious__isnull=False)
+    form = ReportForm(request.POST)
+    if not form.is_valid():
+        return _page(request, shown, 422, report_form=form)
+    told = form.cleaned_data["reported_to"]
+    return _act(
+        request,
+        shown,
+        form,
+        lambda: report_serious(defect=shown.serious, reported_to=told, by=request.user, at=timezone.now()),
+        report_form=form,
+    )
+
+
 def _made(pk: UUID, disposition_pk: UUID) -> tuple[Discrepancy, Disposition]:
     shown = get_object_or_404(queries.discrepancies(), pk=pk)
     return shown, get_object_or_404(shown.dispositions.select_related("discrepancy"), pk=disposition_pk)
@@ -194,6 +227,9 @@ def _page(request: PersonRequest, shown: Discrepancy, status: int = 200, **forms
         "password_form": PasswordForm(),
         "done_form": DoneForm(),
         "replace_form": ReplaceForm(),
+        "serious": (serious := serious_of(shown.visit).filter(discrepancy=shown).first()),
+        "hours_left": serious.hours_left(timezone.now()) if serious else 0,
+        "report_form": ReportForm(),
         **forms,
     }
     return render(request, "benches/discrepancy.html", context, status=status)

@@ -10,6 +10,7 @@ from django.views.decorators.http import require_safe
 from engines.benches.gallery import SAMPLE_STRIPS, WORDS, SampleForm
 from engines.benches.queries import waiting
 from engines.benches.queries.board import benches_of, board_lines, open_visits
+from engines.release.queries import to_report, visible_notices, visible_releases
 from engines.traveler.queries import waiting_for_acceptance
 from measurements.readings import queries
 from shopfloor.people.models import Person, Role
@@ -47,6 +48,8 @@ def _inspector(person: Person) -> dict[str, object]:
         "to_second": waiting.to_second(),
         "to_settle": waiting.to_settle(),
         "drafts": waiting.drafts(),
+        "to_release": waiting.to_release(),
+        "serious": [(each, each.hours_left(timezone.now())) for each in to_report()[: waiting.MOST]],
     }
 
 
@@ -55,7 +58,11 @@ def _storekeeper(person: Person) -> dict[str, object]:
 
 
 def _customer(person: Person) -> dict[str, object]:
-    return {"own": board_lines(list(open_visits(person)[:PAGE]), timezone.now())}
+    return {
+        "own": board_lines(list(open_visits(person)[:PAGE]), timezone.now()),
+        "notices": visible_notices(person)[:SHOWN],
+        "releases": visible_releases(person)[:SHOWN],
+    }
 
 
 GATHERED: dict[Role, Callable[[Person], dict[str, object]]] = {

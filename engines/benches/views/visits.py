@@ -10,10 +10,11 @@ from django.views.decorators.http import require_POST, require_safe
 
 from engines.benches.forms import PhotoForm, SettleForm
 from engines.benches.refusals import REFUSED, status_of
+from engines.catalogue.data import ENGINE_STAGES
 from engines.catalogue.queries import data_of
 from engines.inspection.ends import ends_of, is_open
 from engines.inspection.facts import inspection_of
-from engines.release.queries import blockers_of, situations_of
+from engines.release.queries import blockers_of, releases_of, situations_of
 from engines.visits import queries
 from engines.visits.models import Visit
 from engines.visits.services import add_photo, settle_impact
@@ -124,6 +125,8 @@ def _page(
         "discrepancies": [(each, is_open(now, each)) for each in now.discrepancies],
         "received": queries.received(shown),
         "photos": queries.photos(shown),
+        "releases": list(releases_of(shown)),
+        "to_release": not shown.closed_at and any(each.area.stage == ENGINE_STAGES[-1] for each in situations),
         "papers": newest_for(request.user).filter(subject=str(shown.pk))[:20],
         "paper_kinds": papers_of_visits(),
         "impact": situations[0].impact if situations else [],

@@ -20,5 +20,5 @@ GATES: dict[str, tuple[Gate, ...]] = {
     "close-up": (*ALWAYS, discrepancies_decided, decisions_carried_out, areas_are_ready),
     "test": (*ALWAYS, discrepancies_decided, decisions_carried_out, areas_are_ready),
     "final inspection": (*ALWAYS, discrepancies_decided, decisions_carried_out, areas_are_ready),
-    "release": (),
+    "release": (*READY, areas_are_ready),
 }

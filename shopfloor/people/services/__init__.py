@@ -1,6 +1,6 @@
 """The writes of the people room: each is one transaction that ends in its ledger event."""
 
-from shopfloor.people.services.accounts import add_person, deactivate, erase_person, reactivate
+from shopfloor.people.services.accounts import add_person, deactivate, erase_person, reactivate, set_certificate
 from shopfloor.people.services.customers import add_customer, link_to_customer
 from shopfloor.people.services.first_manager import add_first_manager
 from shopfloor.people.services.passwords import change_own_password, reset_password
@@ -20,5 +20,6 @@ __all__ = [
     "link_to_customer",
     "reactivate",
     "reset_password",
+    "set_certificate",
     "sign_in",
 ]

@@ -7,7 +7,7 @@ from django.db import IntegrityError, transaction
 
 from shopfloor.ledger.erasure import ERASED, erase_texts
 from shopfloor.ledger.services import Entry, record
-from shopfloor.people.errors import AlreadySo, NameTaken
+from shopfloor.people.errors import AlreadySo, CertificateHalf, NameTaken
 from shopfloor.people.models import Person, Role
 from shopfloor.people.services.administering import lock_for_change, lock_manager
 from shopfloor.people.services.passwords import initial_password
@@ -76,6 +76,20 @@ def reactivate(*, person: Person, by: Person, at: datetime) -> None:
     person.is_active = True
     person.save(update_fields=["is_active"])
     record(Entry(chain="people", kind="person.reactivated", of=person, facts={}), by=by.pk, at=at)
+
+
+@transaction.atomic
+def set_certificate(*, person: Person, kind: str, number: str, by: Person, at: datetime) -> None:
+    """What a person is certificated as, and under which number; both blank: nothing. Raises CertificateHalf, AlreadySo."""
+    person = lock_for_change(person, by=by)
+    kind, number = kind.strip(), number.strip()
+    if bool(kind) != bool(number):
+        raise CertificateHalf
+    if (person.certificate_kind, person.certificate_number) == (kind, number):
+        raise AlreadySo("on record with this certificate")
+    person.certificate_kind, person.certificate_number = kind, number
+    person.save(update_fields=["certificate_kind", "certificate_number"])
+    record(Entry(chain="people", kind="person.certificated", of=person, facts={}), by=by.pk, at=at)
 
 
 @transaction.atomic

@@ -11,7 +11,7 @@ from django.views.decorators.http import require_http_methods, require_POST, req
 
 from shopfloor.people import queries, services
 from shopfloor.people.errors import Refused
-from shopfloor.people.forms import LinkForm, PersonForm, RoleForm, typed
+from shopfloor.people.forms import CertificateForm, LinkForm, PersonForm, RoleForm, typed
 from shopfloor.people.models import Person, RoleGrant
 from shopfloor.people.permissions import Permission, PersonRequest, needs
 
@@ -49,6 +49,7 @@ def _person_page(request: PersonRequest, person: Person, refused: str = "", stat
         "grants": queries.grants_of(person),
         "role_form": RoleForm(held=queries.roles_of(person)),
         "link_form": LinkForm(initial={"customer": person.customer_id}),
+        "certificate_form": CertificateForm(initial={"kind": person.certificate_kind, "number": person.certificate_number}),
         "acts_for_customer": queries.acts_for_customer(person),
         "own": person == request.user,
         "refused": refused,
@@ -79,6 +80,15 @@ def link(request: PersonRequest, pk: int) -> HttpResponse:
     if not form.is_valid():
         return _person_page(request, _person(pk), "Choose one of the customers in the list.", 400)
     return _change(request, _person(pk), services.link_to_customer, "Customer changed.", customer=form.cleaned_data["customer"])
+
+
+@needs(Permission.ADMINISTER_PEOPLE)
+@require_POST
+def set_certificate(request: PersonRequest, pk: int) -> HttpResponse:
+    form = CertificateForm(request.POST)
+    if not form.is_valid():
+        return _person_page(request, _person(pk), "Kind and number have at most 60 letters each. Nothing was changed.", 400)
+    return _change(request, _person(pk), services.set_certificate, "Certificate kept.", **form.cleaned_data)
 
 
 @needs(Permission.ADMINISTER_PEOPLE)

@@ -14,6 +14,7 @@ from tests.making_visits import Shop
 
 ROOMS = ("visit.", "area.", "stage.", "tray.", "part.", "impact.", "engine.read", "operation.", "entry.", "signature.")
 ROOMS += ("reopening.", "discrepancy.", "disposition.", "item.", "evidence.")
+ROOMS += ("release.", "notice.", "serious-defect.", "authorisation.")
 NOWHERE = {"disposition.carried-out"}
 
 

@@ -7,7 +7,7 @@ from django.urls import reverse
 
 from shopfloor.ledger.models import ErasableText, LedgerEvent
 from shopfloor.ledger.queries import verify
-from shopfloor.people.errors import AlreadySo, Erased, NameTaken, NotAManager, OwnAccount
+from shopfloor.people.errors import AlreadySo, CertificateHalf, Erased, NameTaken, NotAManager, OwnAccount
 from shopfloor.people.models import Person, Role, RoleGrant
 from shopfloor.people.queries import roles_of
 from shopfloor.people.services import (
@@ -21,6 +21,7 @@ from shopfloor.people.services import (
     link_to_customer,
     reactivate,
     reset_password,
+    set_certificate,
     sign_in,
 )
 from tests.making_people import AT, PASSWORD, make_person
@@ -178,3 +179,20 @@ def test_every_act_of_the_room_leaves_a_ledger_that_verifies_and_reads(boss, lea
     assert f"The role customer of person {guest.pk} was ended." in sentences
     assert f"Person {leaver.pk} was given a new first password." in sentences
     assert link_of(events.last()) == reverse("people:person", args=[leaver.pk])
+
+
+def test_a_certificate_is_entered_by_a_manager_and_never_by_its_holder(boss, leaver):
+    set_certificate(person=leaver, kind=" repairman ", number="INV 1", by=boss, at=AT)
+    leaver.refresh_from_db()
+    assert (leaver.certificate_kind, leaver.certificate_number) == ("repairman", "INV 1")
+    for given, refusal in (
+        ({"kind": "repairman", "number": "INV 1", "by": boss}, AlreadySo),
+        ({"kind": "repairman", "number": " ", "by": boss}, CertificateHalf),
+        ({"kind": "mechanic", "number": "INV 2", "by": leaver}, OwnAccount),
+        ({"kind": "mechanic", "number": "INV 2", "by": make_person(Role.INSPECTOR)}, NotAManager),
+    ):
+        with pytest.raises(refusal):
+            set_certificate(person=leaver, **given, at=AT)
+    set_certificate(person=leaver, kind="", number="", by=boss, at=AT)
+    assert _kinds().count("person.certificated") == 2
+    assert [fault for fault in verify() if "INV" in fault.sentence or f"person {leaver.pk}" in fault.sentence] == []
