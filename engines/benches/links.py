@@ -19,7 +19,7 @@ def _by(page: str, field: str) -> Link:
 
 
 LINKS: dict[str, Link] = {
-    "visit.received": _of("benches:visit"),
+    **dict.fromkeys(("visit.received", "visit.reason-added"), _of("benches:visit")),
     **dict.fromkeys(
         (
             "visit.noted",
