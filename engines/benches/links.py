@@ -32,6 +32,8 @@ LINKS: dict[str, Link] = {
     **dict.fromkeys(("entry.made", "signature.given", "reopening.noted"), _by("benches:operation", "operation")),
     "discrepancy.raised": _of("benches:discrepancy"),
     **dict.fromkeys(("disposition.made", "disposition.seconded"), _by("benches:discrepancy", "discrepancy")),
+    "request.made": _of("benches:request"),
+    **dict.fromkeys(("request.answered", "request.withdrawn"), _by("benches:request", "request")),
     **dict.fromkeys(("item.added", "item.scrapped"), _of("benches:trace")),
     **dict.fromkeys(("item.fitted", "item.removed", "evidence.booked"), _by("benches:trace", "item")),
 }

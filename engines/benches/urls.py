@@ -1,6 +1,6 @@
 from django.urls import path
 
-from engines.benches.views import areas, board, discrepancies, home, measuring, operations, receiving, tracing, visits
+from engines.benches.views import areas, asking, board, discrepancies, home, measuring, operations, receiving, tracing, visits
 
 app_name = "benches"
 urlpatterns = [
@@ -36,4 +36,9 @@ urlpatterns = [
     path("discrepancies/<uuid:pk>/<uuid:disposition_pk>/second/", discrepancies.second, name="second"),
     path("discrepancies/<uuid:pk>/<uuid:disposition_pk>/done/", discrepancies.done, name="done"),
     path("discrepancies/<uuid:pk>/<uuid:disposition_pk>/replace/", discrepancies.replace, name="replace"),
+    path("discrepancies/<uuid:pk>/ask/", asking.ask, name="ask"),
+    path("requests/<uuid:pk>/", asking.asked, name="request"),
+    path("requests/<uuid:pk>/answer/", asking.answer_it, name="answer"),
+    path("requests/<uuid:pk>/withdraw/", asking.take_back, name="withdraw"),
+    path("requests/<uuid:pk>/photos/<str:sha256>/", asking.photo, name="request-photo"),
 ]

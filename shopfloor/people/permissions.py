@@ -58,6 +58,8 @@ class Permission(models.TextChoices):
     DISPOSE = "dispose", "decide discrepancies"
     SECOND_CONCESSION = "second_concession", "give the second signature on a concession"
     MOVE_AREAS = "move_areas", "move areas to another stage"
+    ASK_CUSTOMER = "ask_customer", "ask a customer about more work"
+    ANSWER_REQUESTS = "answer_requests", "answer for the customer about more work"
 
 
 SHOP = frozenset({Role.MANAGER, Role.MECHANIC, Role.INSPECTOR, Role.STOREKEEPER})
@@ -84,6 +86,8 @@ HOLDERS: Mapping[Permission, frozenset[Role]] = {
     Permission.DISPOSE: frozenset({Role.INSPECTOR}),
     Permission.SECOND_CONCESSION: frozenset({Role.INSPECTOR, Role.MANAGER}),
     Permission.MOVE_AREAS: frozenset({Role.MANAGER, Role.MECHANIC, Role.INSPECTOR}),
+    Permission.ASK_CUSTOMER: frozenset({Role.MANAGER, Role.INSPECTOR}),
+    Permission.ANSWER_REQUESTS: frozenset({Role.CUSTOMER}),  # of own engines only: inspection.services.answer
 }
 
 
