@@ -40,8 +40,7 @@ def ask(request: PersonRequest, pk: UUID) -> HttpResponse:
     try:
         made = ask_customer(discrepancy=shown, asked=asked, by=request.user, at=timezone.now())
     except REFUSED as refused:
-        form.add_error(None, str(refused))
-        return discrepancy_page(request, shown, status_of(refused), ask_form=form)
+        return discrepancy_page(request, shown, status_of(refused), str(refused), ask_form=form)
     messages.success(request, "Asked. Work on it waits for the answer.")
     return redirect("benches:request", made.pk)
 

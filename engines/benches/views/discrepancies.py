@@ -92,7 +92,6 @@ def decide_on(request: PersonRequest, pk: UUID) -> HttpResponse:
     return _act(
         request,
         shown,
-        form,
         lambda: decide(
             discrepancy=shown,
             kind=Kind(given["kind"]),
@@ -119,9 +118,7 @@ def second(request: PersonRequest, pk: UUID, disposition_pk: UUID) -> HttpRespon
 
 @receipted
 def _second_once(request: PersonRequest, *, shown: Discrepancy, made: Disposition, form: PasswordForm) -> HttpResponse:
-    return _act(
-        request, shown, form, lambda: sign_second(disposition=made, by=request.user, at=timezone.now()), password_form=form
-    )
+    return _act(request, shown, lambda: sign_second(disposition=made, by=request.user, at=timezone.now()), password_form=form)
 
 
 @needs(Permission.DO_WORK)
@@ -134,7 +131,7 @@ def done(request: PersonRequest, pk: UUID, disposition_pk: UUID) -> HttpResponse
         return page(request, shown, 422, done_form=form)
     words = form.cleaned_data["words"]
     return _act(
-        request, shown, form, lambda: carry_out(disposition=made, words=words, by=request.user, at=timezone.now()), done_form=form
+        request, shown, lambda: carry_out(disposition=made, words=words, by=request.user, at=timezone.now()), done_form=form
     )
 
 
@@ -152,7 +149,6 @@ def replace(request: PersonRequest, pk: UUID, disposition_pk: UUID) -> HttpRespo
     return _act(
         request,
         shown,
-        form,
         lambda: take_its_place(disposition=made, identity=identity, words=given["words"], by=request.user, at=timezone.now()),
         replace_form=form,
     )
@@ -163,21 +159,22 @@ def _made(pk: UUID, disposition_pk: UUID) -> tuple[Discrepancy, Disposition]:
     return shown, get_object_or_404(shown.dispositions.select_related("discrepancy"), pk=disposition_pk)
 
 
-def _act(request: PersonRequest, shown: Discrepancy, form: Form, act: Act, **forms: Form) -> HttpResponse:
+def _act(request: PersonRequest, shown: Discrepancy, act: Act, **forms: Form) -> HttpResponse:
     try:
         act()
     except REFUSED as refused:
-        form.add_error(None, str(refused))
-        return page(request, shown, status_of(refused), **forms)
+        return page(request, shown, status_of(refused), str(refused), **forms)
     messages.success(request, "Kept.")
     return redirect("benches:discrepancy", shown.pk)
 
 
-def page(request: PersonRequest, shown: Discrepancy, status: int = 200, **forms: Form) -> HttpResponse:
+def page(request: PersonRequest, shown: Discrepancy, status: int = 200, refused: str = "", **forms: Form) -> HttpResponse:
+    """`refused` stands above everything: the form that was sent may no longer be there."""
     now = inspection_of(shown.visit)
     found = next(each for each in now.discrepancies if each.pk == shown.pk)
     last = last_decision(found)
     context = {
+        "refused": refused,
         "discrepancy": found,
         "visit": shown.visit,
         "area": areas().get(visit=shown.visit, code=shown.area),

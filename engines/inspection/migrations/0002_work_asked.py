@@ -7,60 +7,100 @@ from django.db import migrations, models
 
 
 class Migration(migrations.Migration):
-
     dependencies = [
-        ('inspection', '0001_initial'),
-        ('visits', '0001_initial'),
+        ("inspection", "0001_initial"),
+        ("visits", "0001_initial"),
         migrations.swappable_dependency(settings.AUTH_USER_MODEL),
     ]
 
     operations = [
         migrations.CreateModel(
-            name='WorkAsked',
+            name="WorkAsked",
             fields=[
-                ('id', models.UUIDField(default=uuid_utils.compat.uuid7, editable=False, primary_key=True, serialize=False)),
-                ('number', models.PositiveIntegerField()),
-                ('kind', models.CharField(choices=[('rework', 'rework'), ('replace', 'replace'), ('scrap', 'scrap'), ('exchange', 'exchange')], max_length=20)),
-                ('words', models.CharField(max_length=600)),
-                ('parts', models.TextField(blank=True)),
-                ('photos', models.JSONField(default=list)),
-                ('hours', models.CharField(max_length=20)),
-                ('price', models.CharField(max_length=20)),
-                ('currency', models.CharField(max_length=3)),
-                ('asked_at', models.DateTimeField()),
-                ('asked_by', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='+', to=settings.AUTH_USER_MODEL)),
-                ('discrepancy', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='requests', to='inspection.discrepancy')),
-                ('visit', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='requests', to='visits.visit')),
+                ("id", models.UUIDField(default=uuid_utils.compat.uuid7, editable=False, primary_key=True, serialize=False)),
+                ("number", models.PositiveIntegerField()),
+                (
+                    "kind",
+                    models.CharField(
+                        choices=[("rework", "rework"), ("replace", "replace"), ("scrap", "scrap"), ("exchange", "exchange")],
+                        max_length=20,
+                    ),
+                ),
+                ("words", models.CharField(max_length=600)),
+                ("parts", models.TextField(blank=True)),
+                ("photos", models.JSONField(default=list)),
+                ("hours", models.CharField(max_length=20)),
+                ("price", models.CharField(max_length=20)),
+                ("currency", models.CharField(max_length=3)),
+                ("asked_at", models.DateTimeField()),
+                (
+                    "asked_by",
+                    models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name="+", to=settings.AUTH_USER_MODEL),
+                ),
+                (
+                    "discrepancy",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.PROTECT, related_name="requests", to="inspection.discrepancy"
+                    ),
+                ),
+                (
+                    "visit",
+                    models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name="requests", to="visits.visit"),
+                ),
             ],
             options={
-                'ordering': ['number'],
+                "ordering": ["number"],
             },
         ),
         migrations.CreateModel(
-            name='Answer',
+            name="Answer",
             fields=[
-                ('request', models.OneToOneField(on_delete=django.db.models.deletion.PROTECT, primary_key=True, related_name='answer', serialize=False, to='inspection.workasked')),
-                ('said', models.CharField(choices=[('approved', 'Approved'), ('refused', 'Refused')], max_length=10)),
-                ('words', models.CharField(blank=True, max_length=600)),
-                ('answered_at', models.DateTimeField()),
-                ('answered_by', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='+', to=settings.AUTH_USER_MODEL)),
+                (
+                    "request",
+                    models.OneToOneField(
+                        on_delete=django.db.models.deletion.PROTECT,
+                        primary_key=True,
+                        related_name="answer",
+                        serialize=False,
+                        to="inspection.workasked",
+                    ),
+                ),
+                ("said", models.CharField(choices=[("approved", "Approved"), ("refused", "Refused")], max_length=10)),
+                ("words", models.CharField(blank=True, max_length=600)),
+                ("answered_at", models.DateTimeField()),
+                (
+                    "answered_by",
+                    models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name="+", to=settings.AUTH_USER_MODEL),
+                ),
             ],
         ),
         migrations.CreateModel(
-            name='Withdrawal',
+            name="Withdrawal",
             fields=[
-                ('request', models.OneToOneField(on_delete=django.db.models.deletion.PROTECT, primary_key=True, related_name='withdrawal', serialize=False, to='inspection.workasked')),
-                ('words', models.CharField(max_length=400)),
-                ('withdrawn_at', models.DateTimeField()),
-                ('withdrawn_by', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='+', to=settings.AUTH_USER_MODEL)),
+                (
+                    "request",
+                    models.OneToOneField(
+                        on_delete=django.db.models.deletion.PROTECT,
+                        primary_key=True,
+                        related_name="withdrawal",
+                        serialize=False,
+                        to="inspection.workasked",
+                    ),
+                ),
+                ("words", models.CharField(max_length=400)),
+                ("withdrawn_at", models.DateTimeField()),
+                (
+                    "withdrawn_by",
+                    models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name="+", to=settings.AUTH_USER_MODEL),
+                ),
             ],
         ),
         migrations.AddIndex(
-            model_name='workasked',
-            index=models.Index(fields=['asked_at'], name='requests_oldest_first'),
+            model_name="workasked",
+            index=models.Index(fields=["asked_at"], name="requests_oldest_first"),
         ),
         migrations.AddConstraint(
-            model_name='workasked',
-            constraint=models.UniqueConstraint(fields=('visit', 'number'), name='requests_are_numbered'),
+            model_name="workasked",
+            constraint=models.UniqueConstraint(fields=("visit", "number"), name="requests_are_numbered"),
         ),
     ]
