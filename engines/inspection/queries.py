@@ -64,6 +64,10 @@ def unanswered_requests(person: Person) -> QuerySet[WorkAsked]:
     return visible_requests(person).filter(UNANSWERED, visit__closed_at__isnull=True)
 
 
+def requests_of(visit: Visit) -> QuerySet[WorkAsked]:
+    return requests().filter(visit=visit).order_by("number")
+
+
 def refused_requests(visit: Visit) -> QuerySet[WorkAsked]:
     """Work that the customer refused, in the order of its numbers: what the release prints."""
-    return requests().filter(visit=visit, answer__said=Said.REFUSED).order_by("number")
+    return requests_of(visit).filter(answer__said=Said.REFUSED)

@@ -103,8 +103,10 @@ def enter_reading(
 
 def _check_counts(now: Inspection, requirement: Requirement, corrects: Reading | None) -> None:
     """Only what counts now can be corrected. Anything else would come to count again by way of its correction."""
+    if corrects is None:
+        return
     read = now.of(requirement).read
-    if corrects is None or (read and read.id == corrects.pk):
+    if read and read.id == corrects.pk:
         return
     if corrects.pk in now.taken and hasattr(now.taken[corrects.pk].reading, "corrected_by"):
         raise CorrectedAlready

@@ -170,6 +170,9 @@ def test_a_customer_finds_what_waits_first_and_then_the_progress(client, shop, f
     assert "as it came" in page
     answer(request=asked, said=Said.APPROVED, by=owner, at=shop.later())
     assert "Waits for your answer" not in opened(client, owner, "benches:home")
+    assert 'Request 1: rework, 1250.00 EUR</a> <small class="soft">approved' in opened(
+        client, owner, "benches:visit", found.visit_id
+    )
 
 
 def test_a_manager_finds_how_long_a_customer_has_not_answered(client, shop, found):
