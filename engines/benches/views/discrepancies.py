@@ -200,12 +200,12 @@ def _decide_form(now: Inspection, found: Discrepancy, data: QueryDict | None = N
         (row, now.rows.data.line_by_code[now.rows.any(row).part].name)
         for row in ((requirement.mates or ()) if requirement else ())
     ]
-    made = next(each.made for each in now.discrepancies if each.pk == found.pk)
-    initial: dict[str, object] = {"seen": len(made)}
+    gathered = next(each for each in now.discrepancies if each.pk == found.pk)
+    initial: dict[str, object] = {"seen": len(gathered.made)}
     if found.reading:
         row = found.reading.row
         initial |= {"document": row.document, "revision": row.document_revision, "page": row.page}
-    return DecideForm(data, kinds=offered(found), mates=mates, initial=initial)
+    return DecideForm(data, kinds=offered(gathered), mates=mates, initial=initial)
 
 
 def _spots(now: Inspection, area: VisitArea) -> list[tuple[str, str]]:
