@@ -361,6 +361,7 @@ ROWS = [
     asking("benches:withdraw", "GET", 405, of="another's request"),
     asking("benches:withdraw", "POST", 422, of="another's request", data=KEY),
     asking("benches:withdraw", "POST", 302, of="another's request", data=KEY | {"words": "the price was wrong"}),
+    asking("benches:withdraw", "POST", 302, of="own request", data=KEY | {"words": "the price was wrong"}),
     asking("benches:withdraw", "POST", 404, of="missing request", data=KEY | {"words": "the price was wrong"}),
     seeing_api("benches-api:requests", "GET", 200),
     seeing_api("benches-api:requests", "POST", 405),
