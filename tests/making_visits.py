@@ -5,8 +5,10 @@ from itertools import count
 
 from engines.catalogue.data import PackData
 from engines.catalogue.queries import data_of
-from engines.inspection.services import enter_reading
+from engines.inspection.models import Discrepancy, WorkAsked
+from engines.inspection.services import Asked, ask_customer, enter_reading
 from engines.inspection.services.reading import Given
+from engines.inspection.standing import Kind
 from engines.release.services import advance
 from engines.traveler.models import Operation
 from engines.traveler.services import accept, enter, open_visit, sign
@@ -113,6 +115,15 @@ class Shop:
     def advance(self, visit: Visit, code: str) -> VisitArea:
         area = self.area(visit, code)
         return advance(area=area, before=area.stage, by=self.mechanic, at=self.later())
+
+    def ask(self, found: Discrepancy, kind: Kind = Kind.REWORK, **given: object) -> WorkAsked:
+        """The customer is asked about work on a discrepancy."""
+        proposed = {"words": "bore it out", "parts": "2 ring set\n1 pin", "hours": "6.5", "price": "1250.00", "currency": "EUR"}
+        return ask_customer(discrepancy=found, asked=Asked(kind=kind, **proposed | given), by=self.inspector, at=self.later())
+
+    def owner(self, visit: Visit) -> Person:
+        """A person of the customer whose engine it is."""
+        return make_person(Role.CUSTOMER, customer=visit.customer)
 
     def _places(self, line: str) -> tuple[str, ...]:
         return data_of(self.pack).line_by_code[line].places

@@ -8,6 +8,7 @@ from django import forms
 from engines.benches.lines import words_and_standing
 from engines.catalogue.data import REASONS, SCOPES, Directive
 from engines.catalogue.models import Pack
+from engines.inspection.models import Said
 from engines.inspection.standing import Kind
 from shopfloor.people.models import Customer
 
@@ -149,3 +150,38 @@ class ReplaceForm(forms.Form):
     words = forms.CharField(
         label="Where it comes from", max_length=400, help_text="Supplier and number of its evidence of eligibility."
     )
+
+
+class AskForm(forms.Form):
+    """`photos` are pairs of SHA-256 and words."""
+
+    kind = forms.ChoiceField(label="Work that is proposed", widget=forms.RadioSelect)
+    words = forms.CharField(
+        label="What, and why",
+        max_length=600,
+        widget=forms.Textarea(attrs={"rows": 3}),
+        help_text="In plain words: the customer does not stand at the bench.",
+    )
+    parts = lines_field("Parts", "One to a line, how many first: 2 piston T2-201.")
+    hours = forms.CharField(label="Hours of work", max_length=12, widget=forms.TextInput(attrs={"inputmode": "decimal"}))
+    price = forms.CharField(label="Price of all of it", max_length=12, widget=forms.TextInput(attrs={"inputmode": "decimal"}))
+    currency = forms.CharField(label="Currency", max_length=3, help_text="Three letters, such as EUR.")
+    photos = forms.MultipleChoiceField(label="Photos to show", required=False, widget=forms.CheckboxSelectMultiple)
+
+    def __init__(self, *args: Any, kinds: Iterable[Kind], photos: Iterable[tuple[str, str]], **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        kind: Any = self.fields["kind"]
+        kind.choices = [(each.value, each.value) for each in kinds]
+        shown: Any = self.fields["photos"]
+        shown.choices = list(photos)
+        if not shown.choices:
+            del self.fields["photos"]
+
+
+class AnswerForm(PasswordForm):
+    said = forms.ChoiceField(choices=Said.choices, widget=forms.HiddenInput)
+    words = forms.CharField(label="Anything to add", max_length=600, required=False, widget=forms.Textarea(attrs={"rows": 2}))
+
+
+class WithdrawForm(forms.Form):
+    words = forms.CharField(label="Why it is taken back", max_length=400, help_text="The customer reads it.")

@@ -46,6 +46,8 @@ LINKS: dict[str, Link] = {
     **dict.fromkeys(("notice.made", "notice.seen"), _by("benches:released", "release")),
     **dict.fromkeys(("serious-defect.marked", "serious-defect.reported"), _by("benches:discrepancy", "discrepancy")),
     **dict.fromkeys(("authorisation.granted", "authorisation.ended"), lambda event: reverse("benches:roster")),
+    "request.made": _of("benches:request"),
+    **dict.fromkeys(("request.answered", "request.withdrawn"), _by("benches:request", "request")),
     **dict.fromkeys(("item.added", "item.scrapped"), _of("benches:trace")),
     **dict.fromkeys(("item.fitted", "item.removed", "evidence.booked"), _by("benches:trace", "item")),
 }

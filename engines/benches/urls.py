@@ -2,6 +2,7 @@ from django.urls import path
 
 from engines.benches.views import (
     areas,
+    asking,
     board,
     discrepancies,
     home,
@@ -64,4 +65,9 @@ urlpatterns = [
     path("authorisations/", roster.roster, name="roster"),
     path("authorisations/grant/", roster.grant, name="authorise"),
     path("authorisations/<uuid:pk>/end/", roster.end, name="end-authorisation"),
+    path("discrepancies/<uuid:pk>/ask/", asking.ask, name="ask"),
+    path("requests/<uuid:pk>/", asking.asked, name="request"),
+    path("requests/<uuid:pk>/answer/", asking.answer_it, name="answer"),
+    path("requests/<uuid:pk>/withdraw/", asking.take_back, name="withdraw"),
+    path("requests/<uuid:pk>/photos/<str:sha256>/", asking.photo, name="request-photo"),
 ]

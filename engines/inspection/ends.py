@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 
 from engines.catalogue.data import AREA_STAGES, Line
+from engines.inspection.answers import refusal_of
 from engines.inspection.facts import Inspection
 from engines.inspection.models import Discrepancy, Disposition
 from engines.inspection.standing import DONE, NEW_PART, Kind, State
@@ -30,8 +31,8 @@ class End:
 
 
 def last_decision(found: Discrepancy) -> Disposition | None:
-    """The decision that counts: the newest that is complete."""
-    complete = [made for made in found.made if made.is_complete]
+    """The decision that counts: the newest that is complete and that no refusal of the customer has undone."""
+    complete = [made for made in found.made if made.is_complete and refusal_of(found, made) is None]
     return complete[-1] if complete else None
 
 
@@ -60,7 +61,7 @@ def is_carried_out(now: Inspection, found: Discrepancy, made: Disposition) -> bo
     That a part gives way is asked for no more once it was read again, unless it is scrapped.
     """
     if made != last_decision(found):
-        return made.is_complete or is_superseded(found, made)
+        return made.is_complete or is_superseded(found, made) or refusal_of(found, made) is not None
     if is_withdrawn(now, found, made):
         return True
     if made.kind in NEW_PART:
@@ -75,8 +76,9 @@ def is_carried_out(now: Inspection, found: Discrepancy, made: Disposition) -> bo
 
 def is_withdrawn(now: Inspection, found: Discrepancy, made: Disposition) -> bool:
     """Whether a part stays although it was to give way, because it was read again since."""
-    stays = made.kind in (Kind.REPLACE, Kind.EXCHANGE) and found.reading_id is not None
-    return stays and not now.standings.is_latest(found.reading_id)
+    if made.kind not in (Kind.REPLACE, Kind.EXCHANGE) or found.reading_id is None:
+        return False
+    return not now.standings.is_latest(found.reading_id)
 
 
 def is_superseded(found: Discrepancy, made: Disposition) -> bool:

@@ -67,3 +67,41 @@ class SignedAlready(InspectionRefused):
 class RaisedAlready(InspectionRefused):
     def __init__(self, number: int) -> None:
         super().__init__(f"That reading is discrepancy {number} already.")
+
+
+class AwaitsAnswer(InspectionRefused):
+    def __init__(self, number: int, request: int) -> None:
+        super().__init__(
+            f"Discrepancy {number}: the customer was asked about this work (request {request}) and has not answered yet. "
+            "The work waits; ring them, or withdraw the request."
+        )
+
+
+class CustomerRefused(InspectionRefused):
+    def __init__(self, number: int, request: int) -> None:
+        super().__init__(
+            f"Discrepancy {number}: the customer refused this work (request {request}). Another decision that the data permit is "
+            "needed first."
+        )
+
+
+class AskedAlready(InspectionRefused):
+    def __init__(self, request: int) -> None:
+        super().__init__(f"Request {request} about this is not answered yet. Wait for the answer, or withdraw it and ask anew.")
+
+
+class NothingToAsk(InspectionRefused):
+    def __init__(self) -> None:
+        super().__init__("Nothing is open here: the work is done, or the part was read again. There is nothing to ask about.")
+
+
+class AnsweredAlready(InspectionRefused):
+    def __init__(self, said: str) -> None:
+        super().__init__(f"This request was {said} already. Reload the page; to change an answer, ring the shop: they ask anew.")
+
+
+class NotYours(InspectionRefused):
+    status = 404
+
+    def __init__(self) -> None:
+        super().__init__("There is no such request for you to answer.")

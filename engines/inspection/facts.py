@@ -6,7 +6,8 @@ from uuid import UUID
 
 from django.db.models import Prefetch, QuerySet
 
-from engines.inspection.models import Discrepancy, Disposition, Taken
+from engines.inspection.answers import refusal_of
+from engines.inspection.models import Discrepancy, Disposition, Taken, WorkAsked
 from engines.inspection.requirements import Rows, rows_for
 from engines.inspection.standing import Decision, Facts, Read, Requirement, Spot, Standing, Standings
 from engines.visits.models import Tagged, Visit
@@ -16,7 +17,7 @@ from measurements.readings.models import Reading
 
 
 class Inspection:
-    """Everything that counts on one engine now. Each part is gathered when it is first asked for: four queries for all."""
+    """Everything that counts on one engine now. Each part is gathered when it is first asked for: five queries for all."""
 
     def __init__(self, visit: Visit, *, around: Spot | None = None) -> None:
         self.visit = visit
@@ -85,7 +86,9 @@ def discrepancies_of(visit: Visit) -> QuerySet[Discrepancy]:
     made = Prefetch("dispositions", queryset=newest_last, to_attr="made")
     joined = ("reading__row", "reading__corrected_by", "item", "raised_by")
     found = Discrepancy.objects.filter(visit=visit).select_related(*joined)
-    return found.prefetch_related(made).order_by("number")  # type: ignore[no-redef]
+    answered = ("asked_by", "answer__answered_by", "withdrawal__withdrawn_by")
+    asked = Prefetch("requests", queryset=WorkAsked.objects.select_related(*answered).order_by("number"), to_attr="asked")
+    return found.prefetch_related(made, asked).order_by("number")  # type: ignore[no-redef]
 
 
 def _read(taken: Taken) -> Read:
@@ -114,6 +117,6 @@ def _decision(made: Disposition, about: Discrepancy) -> Decision:
         place=made.place,
         line=made.line,
         at=made.at,
-        complete=made.is_complete,
+        complete=made.is_complete and refusal_of(about, made) is None,
         item=about.item_id,
     )

@@ -4,13 +4,14 @@ from django.db import models
 from django.db.models import F, Q
 from uuid_utils.compat import uuid7
 
-from engines.inspection.standing import Kind
+from engines.inspection.standing import WORK, Kind
 from engines.parts.models import Item
 from engines.visits.models import Visit
 from measurements.readings.models import Reading
 from shopfloor.people.models import Person
 
 KINDS = [(kind.value, kind.value) for kind in Kind]
+WORKS = [(kind.value, kind.value) for kind in Kind if kind in WORK]
 
 
 class Taken(models.Model):
@@ -49,6 +50,7 @@ class Discrepancy(models.Model):
     raised_by = models.ForeignKey(Person, on_delete=models.PROTECT, related_name="+")
     raised_at = models.DateTimeField()
     made: "list[Disposition]"  # gathered by inspection_of, in their order
+    asked: "list[WorkAsked]"  # the same
 
     class Meta:
         ordering = ["number"]
@@ -104,3 +106,71 @@ class CarriedOut(models.Model):
     words = models.CharField(max_length=400)
     done_by = models.ForeignKey(Person, on_delete=models.PROTECT, related_name="+")
     done_at = models.DateTimeField()
+
+
+class Said(models.TextChoices):
+    APPROVED = "approved"
+    REFUSED = "refused"
+
+
+class WorkAsked(models.Model):
+    """The customer is asked whether work beyond the order may be done: what, with which parts, hours and price.
+
+    `parts` holds a line for each part, its quantity first; `photos` the SHA-256 of each photo that the customer is shown;
+    `hours` and `price` are decimals as typed.
+    """
+
+    id = models.UUIDField(primary_key=True, default=uuid7, editable=False)
+    visit = models.ForeignKey(Visit, on_delete=models.PROTECT, related_name="requests")
+    discrepancy = models.ForeignKey(Discrepancy, on_delete=models.PROTECT, related_name="requests")
+    number = models.PositiveIntegerField()
+    kind = models.CharField(max_length=20, choices=WORKS)
+    words = models.CharField(max_length=600)
+    parts = models.TextField(blank=True)
+    photos = models.JSONField(default=list)
+    hours = models.CharField(max_length=20)
+    price = models.CharField(max_length=20)
+    currency = models.CharField(max_length=3)
+    asked_by = models.ForeignKey(Person, on_delete=models.PROTECT, related_name="+")
+    asked_at = models.DateTimeField()
+
+    class Meta:
+        ordering = ["number"]
+        indexes = [models.Index(fields=["asked_at"], name="requests_oldest_first")]
+        constraints = [models.UniqueConstraint(fields=["visit", "number"], name="requests_are_numbered")]
+
+    def __str__(self) -> str:
+        return f"Request {self.number}"
+
+    @property
+    def part_lines(self) -> list[tuple[str, str]]:
+        """How many, and what."""
+        return [(quantity, what) for quantity, _, what in (line.partition(" ") for line in self.parts.splitlines())]
+
+    @property
+    def said(self) -> str:
+        """What the customer answered; blank while nobody has."""
+        return self.answer.said if hasattr(self, "answer") else ""
+
+    @property
+    def waits(self) -> bool:
+        return not hasattr(self, "answer") and not hasattr(self, "withdrawal")
+
+
+class Answer(models.Model):
+    """What a person of that customer said to a request, once."""
+
+    request = models.OneToOneField(WorkAsked, primary_key=True, on_delete=models.PROTECT, related_name="answer")
+    said = models.CharField(max_length=10, choices=Said.choices)
+    words = models.CharField(max_length=600, blank=True)
+    answered_by = models.ForeignKey(Person, on_delete=models.PROTECT, related_name="+")
+    answered_at = models.DateTimeField()
+
+
+class Withdrawal(models.Model):
+    """The shop takes back a request that nobody has answered."""
+
+    request = models.OneToOneField(WorkAsked, primary_key=True, on_delete=models.PROTECT, related_name="withdrawal")
+    words = models.CharField(max_length=400)
+    withdrawn_by = models.ForeignKey(Person, on_delete=models.PROTECT, related_name="+")
+    withdrawn_at = models.DateTimeField()

@@ -1,8 +1,9 @@
 """Which decisions a discrepancy may get. The page offers what the service takes: one rule for both."""
 
+from engines.inspection.answers import refused_kind
 from engines.inspection.errors import NotOffered
 from engines.inspection.models import Discrepancy
-from engines.inspection.standing import NEW_PART, Kind
+from engines.inspection.standing import NEW_PART, WORK, Kind
 from measurements.metrology.verdicts import Verdict
 
 OUTSIDE = "the reading lies outside limits. Rework or replace the part, or ask for a concession."
@@ -15,6 +16,15 @@ def check_offered(kind: Kind, found: Discrepancy) -> None:
         raise NotOffered(kind, OUTSIDE)
     if kind in NEW_PART and not found.line:
         raise NotOffered(kind, NO_PART)
+    if kind in WORK and (refused := refused_kind(found, kind)):
+        raise NotOffered(
+            kind, f"the customer refused it (request {refused.number}). Decide otherwise, or ask again and await a yes."
+        )
+
+
+def work_offered(found: Discrepancy) -> list[Kind]:
+    """What a customer may be asked about: work, never a limit. What was refused may be asked about again."""
+    return [kind for kind in Kind if kind in WORK and (found.line or kind not in NEW_PART)]
 
 
 def offered(found: Discrepancy) -> list[Kind]:

@@ -28,6 +28,7 @@ class Kind(StrEnum):
 
 
 NEW_PART = frozenset({Kind.REPLACE, Kind.SCRAP, Kind.EXCHANGE})
+WORK = NEW_PART | {Kind.REWORK}
 
 
 class State(StrEnum):

@@ -3,6 +3,7 @@
 from engines.catalogue.queries import data_of
 from engines.inspection.ends import ends_of, is_open
 from engines.inspection.facts import Inspection, inspection_of
+from engines.inspection.queries import requests_of
 from engines.inspection.standing import Standing
 from engines.papers.gathering import describe, heading, visit_of
 from engines.visits.queries import impact
@@ -20,6 +21,7 @@ def context(subject: str) -> dict[str, object]:
         "data": data_of(visit.pack),
         "areas": [(area, _read(now, area.code)) for area in visit.areas.all()],
         "discrepancies": [(each, is_open(now, each)) for each in now.discrepancies],
+        "requests": requests_of(visit),
         "ends": [each for each in ends_of(now) if each.end in ("replaced", "exchanged", "reworked") and not each.line.renew],
         "impact": impact(visit),
     }

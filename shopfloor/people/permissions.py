@@ -61,6 +61,8 @@ class Permission(models.TextChoices):
     RELEASE = "release", "release engines"
     AUTHORISE = "authorise", "authorise persons for kinds of work"
     ANSWER_NOTICES = "answer_notices", "say that a notice to the customer was seen"
+    ASK_CUSTOMER = "ask_customer", "ask a customer about more work"
+    ANSWER_REQUESTS = "answer_requests", "answer for the customer about more work"
 
 
 SHOP = frozenset({Role.MANAGER, Role.MECHANIC, Role.INSPECTOR, Role.STOREKEEPER})
@@ -90,6 +92,8 @@ HOLDERS: Mapping[Permission, frozenset[Role]] = {
     Permission.RELEASE: frozenset({Role.INSPECTOR}),  # and only with an open authorisation: engines.release.authority
     Permission.AUTHORISE: frozenset({Role.MANAGER}),
     Permission.ANSWER_NOTICES: frozenset({Role.CUSTOMER}),
+    Permission.ASK_CUSTOMER: frozenset({Role.MANAGER, Role.INSPECTOR}),
+    Permission.ANSWER_REQUESTS: frozenset({Role.CUSTOMER}),  # of own engines only: inspection.services.answer
 }
 
 

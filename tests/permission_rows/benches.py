@@ -21,9 +21,9 @@ DECISION = {"kind": "rework", "document": "manual", "revision": "3", "page": "4-
 RECEIVED = {"serial": "T2-1", "scope": "overhaul", "reasons": "time", "bench": "1", "directive_0": "open"}
 
 
-def picture() -> bytes:
+def picture(colour: str = "grey") -> bytes:
     out = io.BytesIO()
-    Image.new("RGB", (8, 6), "grey").save(out, "JPEG")
+    Image.new("RGB", (8, 6), colour).save(out, "JPEG")
     return out.getvalue()
 
 
@@ -129,7 +129,24 @@ def _item():
     return {"pk": _visit()[1].engine_id}
 
 
+def _request(world, *, own, shown=False):
+    """Of the reader's customer, or of another one; answered by nobody."""
+    shop, visit = _visit(world, own=own)
+    shop.tag(visit, "piston", "cylinder 1")
+    spot = {"area": "cylinders", "line": "piston", "place": "cylinder 1"}
+    found = raise_discrepancy(visit=visit, **spot, words="a crack", by=shop.mechanic, at=shop.later())
+    photo = add_photo(visit=visit, area="", words="the crack", data=picture(), name="p.jpg", by=shop.mechanic, at=AT)
+    asked = shop.ask(found, photos=[photo.file])
+    return {"pk": asked.pk} | ({"sha256": photo.file.sha256} if shown else {})
+
+
 OBJECTS = {
+    "own request": lambda world: _request(world, own=True),
+    "another's request": lambda world: _request(world, own=False),
+    "missing request": lambda world: {"pk": MISSING},
+    "own request's photo": lambda world: _request(world, own=True, shown=True),
+    "another's request's photo": lambda world: _request(world, own=False, shown=True),
+    "photo that the request does not show": lambda world: _request(world, own=True) | {"sha256": "0" * 64},
     "own visit": lambda world: _of_visit(world, own=True),
     "another's visit": lambda world: _of_visit(world, own=False),
     "missing visit": lambda world: {"pk": MISSING},
@@ -194,6 +211,24 @@ def seconding(url, method, status, **rest):
     return allowed(("inspector", "manager"), url, method, status, **rest)
 
 
+def asking(url, method, status, **rest):
+    return allowed(("manager", "inspector"), url, method, status, **rest)
+
+
+def answering(url, method, status, **rest):
+    return allowed(("customer",), url, method, status, **rest)
+
+
+def answering_api(url, method, status, **rest):
+    return Row(url, method, customer=status, others=403, anonymous=401, first_password=403, **rest)
+
+
+def seeing_api(url, method, status, **rest):
+    return Row(url, method, others=status, no_role=403, anonymous=401, first_password=403, **rest)
+
+
+APPROVED = {"said": "approved", "password": PASSWORD}
+ASKED = {"kind": "rework", "words": "bore it out", "parts": "2 ring set", "hours": "6", "price": "900", "currency": "EUR"}
 SIGNED = {"password": PASSWORD, "seen": "not what is shown"}
 WRONG = {"password": "not it", "seen": "x"}
 ROWS = [
@@ -304,4 +339,38 @@ ROWS = [
     working("benches:replace", "GET", 405, of="replacement"),
     working("benches:replace", "POST", 422, of="replacement", data=KEY),
     working("benches:replace", "POST", 302, of="replacement", data=KEY | {"mark": "N-1", "words": "from stores, C-1"}),
+    # a request to the customer
+    asking("benches:ask", "GET", 405, of="discrepancy"),
+    asking("benches:ask", "POST", 422, of="discrepancy", data=KEY),
+    asking("benches:ask", "POST", 302, of="discrepancy", data=KEY | ASKED),
+    asking("benches:ask", "POST", 404, of="missing discrepancy", data=KEY | ASKED),
+    seeing("benches:request", "GET", 200, of="own request"),
+    seeing("benches:request", "GET", 200, of="another's request", customer=404),
+    seeing("benches:request", "GET", 404, of="missing request"),
+    seeing("benches:request", "POST", 405, of="own request"),
+    seeing("benches:request-photo", "GET", 200, of="own request's photo"),
+    seeing("benches:request-photo", "GET", 200, of="another's request's photo", customer=404),
+    seeing("benches:request-photo", "GET", 404, of="photo that the request does not show"),
+    seeing("benches:request-photo", "POST", 405, of="own request's photo"),
+    answering("benches:answer", "GET", 405, of="own request"),
+    answering("benches:answer", "POST", 422, of="own request", data=KEY),
+    answering("benches:answer", "POST", 422, of="own request", data=KEY | APPROVED | {"said": "waive"}),
+    answering("benches:answer", "POST", 403, of="own request", data=KEY | APPROVED | {"password": "not it"}),
+    answering("benches:answer", "POST", 302, of="own request", data=KEY | APPROVED),
+    answering("benches:answer", "POST", 404, of="another's request", data=KEY | APPROVED),
+    asking("benches:withdraw", "GET", 405, of="another's request"),
+    asking("benches:withdraw", "POST", 422, of="another's request", data=KEY),
+    asking("benches:withdraw", "POST", 302, of="another's request", data=KEY | {"words": "the price was wrong"}),
+    asking("benches:withdraw", "POST", 302, of="own request", data=KEY | {"words": "the price was wrong"}),
+    asking("benches:withdraw", "POST", 404, of="missing request", data=KEY | {"words": "the price was wrong"}),
+    seeing_api("benches-api:requests", "GET", 200),
+    seeing_api("benches-api:requests", "POST", 405),
+    seeing_api("benches-api:request", "GET", 200, of="own request"),
+    seeing_api("benches-api:request", "GET", 200, of="another's request", customer=404),
+    seeing_api("benches-api:request", "POST", 405, of="own request"),
+    answering_api("benches-api:answer", "GET", 405, of="own request"),
+    answering_api("benches-api:answer", "POST", 400, of="own request"),
+    answering_api("benches-api:answer", "POST", 201, of="own request", data=APPROVED),
+    answering_api("benches-api:answer", "POST", 403, of="own request", data=APPROVED | {"password": "not it"}),
+    answering_api("benches-api:answer", "POST", 404, of="another's request", data=APPROVED),
 ]

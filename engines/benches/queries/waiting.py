@@ -10,7 +10,7 @@ from engines.catalogue.data import ENGINE, ENGINE_STAGES, Line
 from engines.catalogue.models import Pack
 from engines.catalogue.queries import data_of, packs
 from engines.inspection.models import Discrepancy, Disposition
-from engines.inspection.queries import new_parts_awaited, undecided
+from engines.inspection.queries import new_parts_awaited, undecided, undone
 from engines.parts.models import Fitment
 from engines.traveler.models import Operation
 from engines.traveler.work import reasons_to_wait
@@ -56,6 +56,7 @@ def to_decide() -> QuerySet[Discrepancy]:
 def to_second() -> QuerySet[Disposition]:
     """Concessions that count only once a second person has signed them."""
     waiting = Disposition.objects.filter(kind="concession", second_at__isnull=True, discrepancy__visit__closed_at__isnull=True)
+    waiting = waiting.filter(~undone())
     return waiting.select_related("discrepancy__visit__engine__item", "made_by").order_by("made_at")[:MOST]
 
 

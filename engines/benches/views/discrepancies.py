@@ -11,15 +11,18 @@ from django.utils import timezone
 from django.views.decorators.http import require_http_methods, require_POST, require_safe
 
 from engines.benches.confirming import refusal_of
-from engines.benches.forms import DecideForm, DoneForm, PasswordForm, RaiseForm, ReplaceForm
+from engines.benches.forms import AskForm, DecideForm, DoneForm, PasswordForm, RaiseForm, ReplaceForm
+from engines.benches.queries.asking import photos_to_show
 from engines.benches.refusals import REFUSED, status_of
 from engines.benches.release_forms import ReportForm
 from engines.inspection import queries
-from engines.inspection.ends import is_carried_out, is_open, last_decision
+from engines.inspection.answers import refusal_of as undone_by
+from engines.inspection.answers import unanswered
+from engines.inspection.ends import is_carried_out, is_open, last_decision, still_stands
 from engines.inspection.facts import Inspection, inspection_of
 from engines.inspection.models import Discrepancy, Disposition
-from engines.inspection.offers import offered
-from engines.inspection.services import carry_out, decide, raise_discrepancy, sign_second
+from engines.inspection.offers import offered, work_offered
+from engines.inspection.services import carry_out, decide, raise_discrepancy, sign_second, take_its_place
 from engines.inspection.services.deciding import Data
 from engines.inspection.standing import NEW_PART, Kind
 from engines.release.queries import serious_of
@@ -27,7 +30,7 @@ from engines.release.services import mark_serious, report_serious
 from engines.steps.spots import as_value, from_value
 from engines.visits.models import VisitArea
 from engines.visits.queries import areas, visible_visits
-from engines.visits.services import Identity, tag_replacement
+from engines.visits.services import Identity
 from measurements.readings.shown import figures
 from shopfloor.people.permissions import Permission, PersonRequest, needs
 from shopfloor.receipts.posts import receipted
@@ -76,7 +79,7 @@ def raise_from(request: PersonRequest, pk: UUID, reading_pk: UUID) -> HttpRespon
 @needs(Permission.SEE_WORK)
 @require_safe
 def discrepancy(request: PersonRequest, pk: UUID) -> HttpResponse:
-    return _page(request, get_object_or_404(queries.discrepancies(), pk=pk))
+    return page(request, get_object_or_404(queries.discrepancies(), pk=pk))
 
 
 @needs(Permission.DISPOSE)
@@ -86,13 +89,12 @@ def decide_on(request: PersonRequest, pk: UUID) -> HttpResponse:
     shown = get_object_or_404(queries.discrepancies(), pk=pk)
     form = _decide_form(inspection_of(shown.visit), shown, request.POST)
     if not form.is_valid():
-        return _page(request, shown, 422, decide_form=form)
+        return page(request, shown, 422, decide_form=form)
     given = form.cleaned_data
     data = Data(given["document"], given["revision"], given["page"])
     return _act(
         request,
         shown,
-        form,
         lambda: decide(
             discrepancy=shown,
             kind=Kind(given["kind"]),
@@ -113,15 +115,13 @@ def second(request: PersonRequest, pk: UUID, disposition_pk: UUID) -> HttpRespon
     shown, made = _made(pk, disposition_pk)
     form = PasswordForm(request.POST)
     if status := refusal_of(request, form):
-        return _page(request, shown, status, password_form=form)
+        return page(request, shown, status, password_form=form)
     return _second_once(request, shown=shown, made=made, form=form)
 
 
 @receipted
 def _second_once(request: PersonRequest, *, shown: Discrepancy, made: Disposition, form: PasswordForm) -> HttpResponse:
-    return _act(
-        request, shown, form, lambda: sign_second(disposition=made, by=request.user, at=timezone.now()), password_form=form
-    )
+    return _act(request, shown, lambda: sign_second(disposition=made, by=request.user, at=timezone.now()), password_form=form)
 
 
 @needs(Permission.DO_WORK)
@@ -131,10 +131,10 @@ def done(request: PersonRequest, pk: UUID, disposition_pk: UUID) -> HttpResponse
     shown, made = _made(pk, disposition_pk)
     form = DoneForm(request.POST)
     if not form.is_valid():
-        return _page(request, shown, 422, done_form=form)
+        return page(request, shown, 422, done_form=form)
     words = form.cleaned_data["words"]
     return _act(
-        request, shown, form, lambda: carry_out(disposition=made, words=words, by=request.user, at=timezone.now()), done_form=form
+        request, shown, lambda: carry_out(disposition=made, words=words, by=request.user, at=timezone.now()), done_form=form
     )
 
 
@@ -146,22 +146,13 @@ def replace(request: PersonRequest, pk: UUID, disposition_pk: UUID) -> HttpRespo
     shown, made = _made(pk, disposition_pk)
     form = ReplaceForm(request.POST)
     if not form.is_valid() or made.kind not in NEW_PART:
-        return _page(request, shown, 422, replace_form=form)
+        return page(request, shown, 422, replace_form=form)
     given = form.cleaned_data
     identity = Identity(serial=given["serial"], mark=given["mark"], part_number=given["part_number"])
     return _act(
         request,
         shown,
-        form,
-        lambda: tag_replacement(
-            visit=shown.visit,
-            line=made.line,
-            place=made.at,
-            identity=identity,
-            words=given["words"],
-            by=request.user,
-            at=timezone.now(),
-        ),
+        lambda: take_its_place(disposition=made, identity=identity, words=given["words"], by=request.user, at=timezone.now()),
         replace_form=form,
     )
 
@@ -201,27 +192,31 @@ def _made(pk: UUID, disposition_pk: UUID) -> tuple[Discrepancy, Disposition]:
     return shown, get_object_or_404(shown.dispositions.select_related("discrepancy"), pk=disposition_pk)
 
 
-def _act(request: PersonRequest, shown: Discrepancy, form: Form, act: Act, **forms: Form) -> HttpResponse:
+def _act(request: PersonRequest, shown: Discrepancy, act: Act, **forms: Form) -> HttpResponse:
     try:
         act()
     except REFUSED as refused:
-        form.add_error(None, str(refused))
-        return _page(request, shown, status_of(refused), **forms)
+        return page(request, shown, status_of(refused), str(refused), **forms)
     messages.success(request, "Kept.")
     return redirect("benches:discrepancy", shown.pk)
 
 
-def _page(request: PersonRequest, shown: Discrepancy, status: int = 200, **forms: Form) -> HttpResponse:
+def page(request: PersonRequest, shown: Discrepancy, status: int = 200, refused: str = "", **forms: Form) -> HttpResponse:
+    """`refused` stands above everything: the form that was sent may no longer be there."""
     now = inspection_of(shown.visit)
     found = next(each for each in now.discrepancies if each.pk == shown.pk)
     last = last_decision(found)
     context = {
+        "refused": refused,
         "discrepancy": found,
         "visit": shown.visit,
         "area": areas().get(visit=shown.visit, code=shown.area),
         "strip": figures(found.reading).strip if found.reading else None,
         "is_open": is_open(now, found),
-        "made": [(each, is_carried_out(now, found, each), each == last) for each in found.made],
+        "still_stands": still_stands(now, found),
+        "made": [(each, is_carried_out(now, found, each), each == last, undone_by(found, each)) for each in found.made],
+        "waits": unanswered(found),
+        "ask_form": AskForm(kinds=work_offered(found), photos=photos_to_show(shown).items()),
         "new_part": NEW_PART,
         "decide_form": _decide_form(now, found),
         "password_form": PasswordForm(),
@@ -241,12 +236,12 @@ def _decide_form(now: Inspection, found: Discrepancy, data: QueryDict | None = N
         (row, now.rows.data.line_by_code[now.rows.any(row).part].name)
         for row in ((requirement.mates or ()) if requirement else ())
     ]
-    made = next(each.made for each in now.discrepancies if each.pk == found.pk)
-    initial: dict[str, object] = {"seen": len(made)}
+    gathered = next(each for each in now.discrepancies if each.pk == found.pk)
+    initial: dict[str, object] = {"seen": len(gathered.made)}
     if found.reading:
         row = found.reading.row
         initial |= {"document": row.document, "revision": row.document_revision, "page": row.page}
-    return DecideForm(data, kinds=offered(found), mates=mates, initial=initial)
+    return DecideForm(data, kinds=offered(gathered), mates=mates, initial=initial)
 
 
 def _spots(now: Inspection, area: VisitArea) -> list[tuple[str, str]]:

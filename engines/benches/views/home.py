@@ -9,6 +9,7 @@ from django.views.decorators.http import require_safe
 
 from engines.benches.gallery import SAMPLE_STRIPS, WORDS, SampleForm
 from engines.benches.queries import waiting
+from engines.benches.queries.asking import progress_of, waiting_for_answer
 from engines.benches.queries.board import benches_of, board_lines, open_visits
 from engines.release.queries import to_report, visible_notices, visible_releases
 from engines.traveler.queries import waiting_for_acceptance
@@ -34,7 +35,8 @@ def home(request: PersonRequest) -> HttpResponse:
 
 def _manager(person: Person) -> dict[str, object]:
     lines = board_lines(list(open_visits(person)[:PAGE]), timezone.now())
-    return {"benches": benches_of(lines), "late": [line for line in lines if line.late]}
+    unanswered = waiting_for_answer(person, timezone.now())
+    return {"benches": benches_of(lines), "late": [line for line in lines if line.late], "unanswered": unanswered}
 
 
 def _mechanic(person: Person) -> dict[str, object]:
@@ -58,8 +60,13 @@ def _storekeeper(person: Person) -> dict[str, object]:
 
 
 def _customer(person: Person) -> dict[str, object]:
+    """Of own engines only, also where the person has a role in the shop besides."""
+    now = timezone.now()
+    own = board_lines(list(open_visits(person).filter(customer=person.customer_id)[:PAGE]), now)
+    asked = [each for each in waiting_for_answer(person, now) if each.asked.visit.customer_id == person.customer_id]
     return {
-        "own": board_lines(list(open_visits(person)[:PAGE]), timezone.now()),
+        "own": progress_of(person, own),
+        "to_answer": asked,
         "notices": visible_notices(person)[:SHOWN],
         "releases": visible_releases(person)[:SHOWN],
     }

@@ -14,6 +14,7 @@ from engines.catalogue.data import ENGINE_STAGES
 from engines.catalogue.queries import data_of
 from engines.inspection.ends import ends_of, is_open
 from engines.inspection.facts import inspection_of
+from engines.inspection.queries import requests_of
 from engines.release.queries import blockers_of, releases_of, situations_of
 from engines.visits import queries
 from engines.visits.models import Visit
@@ -123,6 +124,7 @@ def _page(
         "visit": shown,
         "areas": [(each.area, blockers_of(each)) for each in situations],
         "discrepancies": [(each, is_open(now, each)) for each in now.discrepancies],
+        "requests": requests_of(shown),
         "received": queries.received(shown),
         "photos": queries.photos(shown),
         "releases": list(releases_of(shown)),

@@ -6,11 +6,13 @@ from datetime import datetime
 
 from django.db import transaction
 
+from engines.inspection.answers import check_may_be_done
+from engines.inspection.ends import last_decision
 from engines.inspection.errors import CountsNoLonger, FieldRefused, NoSuchCharacteristic, NothingThere, Scrapped
 from engines.inspection.facts import Inspection, inspection_around
 from engines.inspection.models import Taken
 from engines.inspection.services.raising import discrepancies_from
-from engines.inspection.standing import Requirement
+from engines.inspection.standing import Kind, Requirement
 from engines.parts.models import Item
 from engines.visits.chains import chain_of
 from engines.visits.models import Visit
@@ -55,7 +57,7 @@ def enter_reading(
 ) -> Reading:
     """Kept with its verdict; whatever is outside limits becomes a discrepancy at once.
 
-    Raises NoSuchCharacteristic, NothingThere, Scrapped, CountsNoLonger, FieldRefused and the ReadingRefused family.
+    Raises NoSuchCharacteristic, NothingThere, Scrapped, CountsNoLonger, AwaitsAnswer, FieldRefused and the ReadingRefused family.
     """
     visit = locked_visit(visit.pk)
     now = inspection_around(visit, row, place)
@@ -66,6 +68,7 @@ def enter_reading(
     if tagged.item.scrapped_at:
         raise Scrapped(now.rows.data.line_by_code[requirement.line].name, requirement.at)
     _check_counts(now, requirement, corrects)
+    _check_may_be_reworked(now, requirement)
     read = drafts.reading(
         row=limits,
         points=given.points,
@@ -100,12 +103,22 @@ def enter_reading(
 
 def _check_counts(now: Inspection, requirement: Requirement, corrects: Reading | None) -> None:
     """Only what counts now can be corrected. Anything else would come to count again by way of its correction."""
+    if corrects is None:
+        return
     read = now.of(requirement).read
-    if corrects is None or (read and read.id == corrects.pk):
+    if read and read.id == corrects.pk:
         return
     if corrects.pk in now.taken and hasattr(now.taken[corrects.pk].reading, "corrected_by"):
         raise CorrectedAlready
     raise CountsNoLonger(*requirement.key)
+
+
+def _check_may_be_reworked(now: Inspection, requirement: Requirement) -> None:
+    """A reading after a rework carries it out, so it waits for the customer's answer as the rework does."""
+    for found in now.discrepancies:
+        made = last_decision(found)
+        if made and made.kind == Kind.REWORK and (made.row, made.place) == requirement.key:
+            check_may_be_done(found, made)
 
 
 def _row(now: Inspection, row: str, place: str, size_class: str) -> tuple[Requirement, LimitRow]:

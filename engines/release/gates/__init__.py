@@ -1,6 +1,7 @@
 """One file for each gate, and which gates stand at the end of which stage."""
 
 from engines.release.blockers import Gate
+from engines.release.gates.asked import requests_answered
 from engines.release.gates.assembled import READY, areas_are_ready
 from engines.release.gates.data import changes_settled
 from engines.release.gates.decided import discrepancies_decided, readings_decided
@@ -9,16 +10,22 @@ from engines.release.gates.parts import every_part_accounted_for, every_part_tag
 from engines.release.gates.signed import operations_complete
 
 ALWAYS: tuple[Gate, ...] = (operations_complete, changes_settled)
-ALL_GOOD: tuple[Gate, ...] = (everything_good, discrepancies_decided, decisions_carried_out, every_part_accounted_for)
+ALL_GOOD: tuple[Gate, ...] = (
+    everything_good,
+    discrepancies_decided,
+    requests_answered,
+    decisions_carried_out,
+    every_part_accounted_for,
+)
 GATES: dict[str, tuple[Gate, ...]] = {
     "receiving": ALWAYS,
     "teardown": (*ALWAYS, every_part_tagged),
     "cleaning": ALWAYS,
-    "inspection": (*ALWAYS, every_part_tagged, readings_decided, discrepancies_decided),
+    "inspection": (*ALWAYS, every_part_tagged, readings_decided, discrepancies_decided, requests_answered),
     "repair": (*ALWAYS, every_part_tagged, *ALL_GOOD),
     "assembly": READY,
-    "close-up": (*ALWAYS, discrepancies_decided, decisions_carried_out, areas_are_ready),
-    "test": (*ALWAYS, discrepancies_decided, decisions_carried_out, areas_are_ready),
-    "final inspection": (*ALWAYS, discrepancies_decided, decisions_carried_out, areas_are_ready),
+    "close-up": (*ALWAYS, discrepancies_decided, requests_answered, decisions_carried_out, areas_are_ready),
+    "test": (*ALWAYS, discrepancies_decided, requests_answered, decisions_carried_out, areas_are_ready),
+    "final inspection": (*ALWAYS, discrepancies_decided, requests_answered, decisions_carried_out, areas_are_ready),
     "release": (*READY, areas_are_ready),
 }

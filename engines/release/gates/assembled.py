@@ -2,6 +2,7 @@
 
 from engines.catalogue.data import AREA_STAGES, ENGINE
 from engines.release.blockers import Blocker, Situation
+from engines.release.gates.asked import requests_answered
 from engines.release.gates.data import changes_settled
 from engines.release.gates.decided import discrepancies_decided
 from engines.release.gates.done import decisions_carried_out, everything_good, everything_good_as_assembled
@@ -14,6 +15,7 @@ READY = (
     everything_good,
     everything_good_as_assembled,
     discrepancies_decided,
+    requests_answered,
     decisions_carried_out,
     every_part_accounted_for,
 )

@@ -3,7 +3,8 @@
 import pytest
 
 from engines.benches.links import LINKS
-from engines.inspection.services import decide
+from engines.inspection.models import Said
+from engines.inspection.services import answer, decide, withdraw
 from engines.inspection.services.deciding import Data
 from engines.inspection.standing import Kind
 from engines.parts.services import book_evidence, fit_item, remove_item
@@ -13,7 +14,7 @@ from shopfloor.ledger.models import LedgerEvent
 from tests.making_visits import Shop
 
 ROOMS = ("visit.", "area.", "stage.", "tray.", "part.", "impact.", "engine.read", "operation.", "entry.", "signature.")
-ROOMS += ("reopening.", "discrepancy.", "disposition.", "item.", "evidence.")
+ROOMS += ("reopening.", "discrepancy.", "disposition.", "request.", "item.", "evidence.")
 ROOMS += ("release.", "notice.", "serious-defect.", "authorisation.")
 NOWHERE = {"disposition.carried-out"}
 
@@ -36,6 +37,9 @@ def test_each_event_of_a_story_leads_to_its_page(client):
     found = visit.discrepancies.get()
     data = Data("T2-90 invented manual", "3", "page 4-4")
     decide(discrepancy=found, kind=Kind.REWORK, data=data, words="polish", by=shop.inspector, at=shop.later())
+    asked = shop.ask(found)
+    withdraw(request=asked, words="asked too early", by=shop.inspector, at=shop.later())
+    answer(request=shop.ask(found), said=Said.APPROVED, by=shop.owner(visit), at=shop.later())
     piston = visit.tagged.get(place="cylinder 2").item
     book_evidence(item=piston, kind="certificate", number="C-1", by=shop.manager, at=shop.later())
     fitment = fit_item(

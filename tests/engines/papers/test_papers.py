@@ -7,8 +7,8 @@ from django.db import connection
 from django.test.utils import CaptureQueriesContext
 from pypdf import PdfReader
 
-from engines.inspection.models import Discrepancy
-from engines.inspection.services import decide, sign_second
+from engines.inspection.models import Discrepancy, Said
+from engines.inspection.services import answer, decide, raise_discrepancy, sign_second, withdraw
 from engines.inspection.services.deciding import Data
 from engines.inspection.standing import Kind
 from engines.parts.services import book_evidence
@@ -109,6 +109,20 @@ def test_the_build_record_shows_what_stands_and_what_was_decided(shop, visit):
     for words in ("4.3605 in", "half a thousandth", shop.inspector.name, shop.second.name, "worn out", "page 4-4"):
         assert words in text, words
     assert "4.3600 in," not in text.partition("Cylinders")[2], "a corrected reading does not stand"
+
+
+def test_the_build_record_prints_what_the_customer_was_asked_and_said(shop, visit):
+    given = {"area": "cylinders", "line": "piston", "place": "cylinder 1", "words": "a crack"}
+    found = raise_discrepancy(visit=visit, **given, by=shop.mechanic, at=shop.later())
+    withdraw(request=shop.ask(found), words="a figure was wrong", by=shop.inspector, at=shop.later())
+    owner = shop.owner(visit)
+    answer(request=shop.ask(found), said=Said.REFUSED, words="too dear", by=owner, at=shop.later())
+    shop.ask(found, price="900")
+    text = printed("visit-build-record", visit, shop.mechanic)
+    for words in ("bore it out", "ring set", "6.5 hours", "1250.00 EUR", "taken back: a figure was wrong", "refused: too dear"):
+        assert words in text, words
+    assert owner.name in text
+    assert "Not answered." in text
 
 
 def test_the_trace_report_names_the_old_part_the_new_one_and_its_evidence(shop, visit):
