@@ -3,6 +3,7 @@
 from datetime import datetime, timedelta
 from itertools import count
 
+from engines.catalogue.data import PackData
 from engines.catalogue.queries import data_of
 from engines.inspection.services import enter_reading
 from engines.inspection.services.reading import Given
@@ -26,11 +27,11 @@ _serial = count(1001)
 class Shop:
     """A shop with one person for each trade and approved data of the small model."""
 
-    def __init__(self) -> None:
+    def __init__(self, data: PackData | None = None) -> None:
         self.manager, self.mechanic = make_person(Role.MANAGER), make_person(Role.MECHANIC)
         self.inspector, self.second = make_person(Role.INSPECTOR), make_person(Role.INSPECTOR)
         self.customer = make_customer()
-        self.pack = make_pack(self.manager, self.inspector)
+        self.pack = make_pack(self.manager, self.inspector, data)
         self.now = AT
 
     def later(self) -> datetime:

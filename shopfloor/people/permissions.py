@@ -58,6 +58,7 @@ class Permission(models.TextChoices):
     DISPOSE = "dispose", "decide discrepancies"
     SECOND_CONCESSION = "second_concession", "give the second signature on a concession"
     MOVE_AREAS = "move_areas", "move areas to another stage"
+    RUN_ENGINES = "run_engines", "run engines on the stand"
 
 
 SHOP = frozenset({Role.MANAGER, Role.MECHANIC, Role.INSPECTOR, Role.STOREKEEPER})
@@ -84,6 +85,7 @@ HOLDERS: Mapping[Permission, frozenset[Role]] = {
     Permission.DISPOSE: frozenset({Role.INSPECTOR}),
     Permission.SECOND_CONCESSION: frozenset({Role.INSPECTOR, Role.MANAGER}),
     Permission.MOVE_AREAS: frozenset({Role.MANAGER, Role.MECHANIC, Role.INSPECTOR}),
+    Permission.RUN_ENGINES: frozenset({Role.MECHANIC, Role.INSPECTOR}),
 }
 
 
