@@ -113,8 +113,10 @@ def _read(row: Measured) -> Read:
     return Read(row.step, spot, Fraction(read_number(row.value)), row.value, row.unit, row.taken_at)
 
 
-
-
 def log_to_read(pk: UUID) -> RunLog:
     joined = ("file", "run", *joined_to("run__visit"))
     return RunLog.objects.select_related(*joined).get(pk=pk)
+
+
+def typed_readings() -> QuerySet[RunReading]:
+    return RunReading.objects.select_related("run", *joined_to("run__visit"), "taken_by")

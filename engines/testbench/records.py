@@ -2,9 +2,12 @@
 
 import hashlib
 
+from django.urls import reverse
+
 from engines.testbench.models import LoggedReading, Run, RunAnswer, RunLog, RunReading, StepSpan
 from shopfloor.ledger.append_only import protect
 from shopfloor.ledger.kinds import register_kind
+from shopfloor.ledger.models import LedgerEvent
 from shopfloor.ledger.plain import fields, worded
 from shopfloor.ledger.records import register_record
 
@@ -38,7 +41,12 @@ def register() -> None:
     protect(StepSpan, closes=("ended_by", "ended_at"))
     protect(RunLog, closes=("read_at", "lines", "readings_sha256"))
     for kind, words in SENTENCES.items():
-        register_kind(kind, sentence=worded(words))
+        register_kind(kind, sentence=worded(words), link=_link)
+
+
+def _link(event: LedgerEvent) -> str:
+    """To the page of the run that it belongs to."""
+    return reverse("testbench:run", args=[event.body["content"].get("run") or event.body["about"][1]])
 
 
 def _log(log: RunLog) -> dict[str, object]:

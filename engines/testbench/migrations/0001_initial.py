@@ -7,151 +7,220 @@ from django.db import migrations, models
 
 
 class Migration(migrations.Migration):
-
     initial = True
 
     dependencies = [
-        ('documents', '0001_initial'),
-        ('jobs', '0001_initial'),
-        ('visits', '0001_initial'),
+        ("documents", "0001_initial"),
+        ("jobs", "0001_initial"),
+        ("visits", "0001_initial"),
         migrations.swappable_dependency(settings.AUTH_USER_MODEL),
     ]
 
     operations = [
         migrations.CreateModel(
-            name='Run',
+            name="Run",
             fields=[
-                ('id', models.UUIDField(default=uuid_utils.compat.uuid7, editable=False, primary_key=True, serialize=False)),
-                ('number', models.PositiveSmallIntegerField()),
-                ('begun_at', models.DateTimeField()),
-                ('ended_at', models.DateTimeField(null=True)),
-                ('outcome', models.CharField(blank=True, choices=[('passed', 'Passed'), ('failed', 'Failed'), ('broken off', 'Broken Off')], max_length=12)),
-                ('why', models.CharField(blank=True, max_length=600)),
-                ('findings', models.TextField(blank=True)),
-                ('findings_sha256', models.CharField(blank=True, max_length=64)),
-                ('begun_by', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='+', to=settings.AUTH_USER_MODEL)),
-                ('ended_by', models.ForeignKey(null=True, on_delete=django.db.models.deletion.PROTECT, related_name='+', to=settings.AUTH_USER_MODEL)),
-                ('visit', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='runs', to='visits.visit')),
+                ("id", models.UUIDField(default=uuid_utils.compat.uuid7, editable=False, primary_key=True, serialize=False)),
+                ("number", models.PositiveSmallIntegerField()),
+                ("begun_at", models.DateTimeField()),
+                ("ended_at", models.DateTimeField(null=True)),
+                (
+                    "outcome",
+                    models.CharField(
+                        blank=True,
+                        choices=[("passed", "Passed"), ("failed", "Failed"), ("broken off", "Broken Off")],
+                        max_length=12,
+                    ),
+                ),
+                ("why", models.CharField(blank=True, max_length=600)),
+                ("findings", models.TextField(blank=True)),
+                ("findings_sha256", models.CharField(blank=True, max_length=64)),
+                (
+                    "begun_by",
+                    models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name="+", to=settings.AUTH_USER_MODEL),
+                ),
+                (
+                    "ended_by",
+                    models.ForeignKey(
+                        null=True, on_delete=django.db.models.deletion.PROTECT, related_name="+", to=settings.AUTH_USER_MODEL
+                    ),
+                ),
+                ("visit", models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name="runs", to="visits.visit")),
             ],
             options={
-                'ordering': ['number'],
+                "ordering": ["number"],
             },
         ),
         migrations.CreateModel(
-            name='RunAnswer',
+            name="RunAnswer",
             fields=[
-                ('id', models.UUIDField(default=uuid_utils.compat.uuid7, editable=False, primary_key=True, serialize=False)),
-                ('code', models.CharField(max_length=60)),
-                ('yes', models.BooleanField()),
-                ('words', models.CharField(blank=True, max_length=400)),
-                ('answered_at', models.DateTimeField()),
-                ('answered_by', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='+', to=settings.AUTH_USER_MODEL)),
-                ('run', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='answers', to='testbench.run')),
+                ("id", models.UUIDField(default=uuid_utils.compat.uuid7, editable=False, primary_key=True, serialize=False)),
+                ("code", models.CharField(max_length=60)),
+                ("yes", models.BooleanField()),
+                ("words", models.CharField(blank=True, max_length=400)),
+                ("answered_at", models.DateTimeField()),
+                (
+                    "answered_by",
+                    models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name="+", to=settings.AUTH_USER_MODEL),
+                ),
+                (
+                    "run",
+                    models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name="answers", to="testbench.run"),
+                ),
             ],
             options={
-                'ordering': ['answered_at', 'id'],
+                "ordering": ["answered_at", "id"],
             },
         ),
         migrations.CreateModel(
-            name='RunLog',
+            name="RunLog",
             fields=[
-                ('id', models.UUIDField(default=uuid_utils.compat.uuid7, editable=False, primary_key=True, serialize=False)),
-                ('name', models.CharField(max_length=120)),
-                ('sent_at', models.DateTimeField()),
-                ('read_at', models.DateTimeField(null=True)),
-                ('lines', models.PositiveIntegerField(null=True)),
-                ('readings_sha256', models.CharField(blank=True, max_length=64)),
-                ('file', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='+', to='documents.storedfile')),
-                ('job', models.OneToOneField(null=True, on_delete=django.db.models.deletion.PROTECT, related_name='run_log', to='jobs.job')),
-                ('run', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='logs', to='testbench.run')),
-                ('sent_by', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='+', to=settings.AUTH_USER_MODEL)),
+                ("id", models.UUIDField(default=uuid_utils.compat.uuid7, editable=False, primary_key=True, serialize=False)),
+                ("name", models.CharField(max_length=120)),
+                ("sent_at", models.DateTimeField()),
+                ("read_at", models.DateTimeField(null=True)),
+                ("lines", models.PositiveIntegerField(null=True)),
+                ("readings_sha256", models.CharField(blank=True, max_length=64)),
+                (
+                    "file",
+                    models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name="+", to="documents.storedfile"),
+                ),
+                (
+                    "job",
+                    models.OneToOneField(
+                        null=True, on_delete=django.db.models.deletion.PROTECT, related_name="run_log", to="jobs.job"
+                    ),
+                ),
+                ("run", models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name="logs", to="testbench.run")),
+                (
+                    "sent_by",
+                    models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name="+", to=settings.AUTH_USER_MODEL),
+                ),
             ],
             options={
-                'ordering': ['sent_at', 'id'],
+                "ordering": ["sent_at", "id"],
             },
         ),
         migrations.CreateModel(
-            name='LoggedReading',
+            name="LoggedReading",
             fields=[
-                ('id', models.UUIDField(default=uuid_utils.compat.uuid7, editable=False, primary_key=True, serialize=False)),
-                ('step', models.CharField(blank=True, max_length=60)),
-                ('channel', models.CharField(max_length=60)),
-                ('cylinder', models.PositiveSmallIntegerField(default=0)),
-                ('value', models.CharField(max_length=40)),
-                ('unit', models.CharField(max_length=20)),
-                ('taken_at', models.DateTimeField()),
-                ('line', models.PositiveIntegerField()),
-                ('shown', models.BooleanField()),
-                ('log', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='readings', to='testbench.runlog')),
+                ("id", models.UUIDField(default=uuid_utils.compat.uuid7, editable=False, primary_key=True, serialize=False)),
+                ("step", models.CharField(blank=True, max_length=60)),
+                ("channel", models.CharField(max_length=60)),
+                ("cylinder", models.PositiveSmallIntegerField(default=0)),
+                ("value", models.CharField(max_length=40)),
+                ("unit", models.CharField(max_length=20)),
+                ("taken_at", models.DateTimeField()),
+                ("line", models.PositiveIntegerField()),
+                ("shown", models.BooleanField()),
+                (
+                    "log",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.PROTECT, related_name="readings", to="testbench.runlog"
+                    ),
+                ),
             ],
             options={
-                'ordering': ['line'],
+                "ordering": ["line"],
             },
         ),
         migrations.CreateModel(
-            name='RunReading',
+            name="RunReading",
             fields=[
-                ('id', models.UUIDField(default=uuid_utils.compat.uuid7, editable=False, primary_key=True, serialize=False)),
-                ('step', models.CharField(blank=True, max_length=60)),
-                ('channel', models.CharField(max_length=60)),
-                ('cylinder', models.PositiveSmallIntegerField(default=0)),
-                ('value', models.CharField(max_length=40)),
-                ('unit', models.CharField(max_length=20)),
-                ('taken_at', models.DateTimeField()),
-                ('correction_reason', models.CharField(blank=True, max_length=200)),
-                ('corrects', models.OneToOneField(null=True, on_delete=django.db.models.deletion.PROTECT, related_name='corrected_by', to='testbench.runreading')),
-                ('run', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='readings', to='testbench.run')),
-                ('taken_by', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='+', to=settings.AUTH_USER_MODEL)),
+                ("id", models.UUIDField(default=uuid_utils.compat.uuid7, editable=False, primary_key=True, serialize=False)),
+                ("step", models.CharField(blank=True, max_length=60)),
+                ("channel", models.CharField(max_length=60)),
+                ("cylinder", models.PositiveSmallIntegerField(default=0)),
+                ("value", models.CharField(max_length=40)),
+                ("unit", models.CharField(max_length=20)),
+                ("taken_at", models.DateTimeField()),
+                ("correction_reason", models.CharField(blank=True, max_length=200)),
+                (
+                    "corrects",
+                    models.OneToOneField(
+                        null=True,
+                        on_delete=django.db.models.deletion.PROTECT,
+                        related_name="corrected_by",
+                        to="testbench.runreading",
+                    ),
+                ),
+                (
+                    "run",
+                    models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name="readings", to="testbench.run"),
+                ),
+                (
+                    "taken_by",
+                    models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name="+", to=settings.AUTH_USER_MODEL),
+                ),
             ],
             options={
-                'ordering': ['taken_at', 'id'],
+                "ordering": ["taken_at", "id"],
             },
         ),
         migrations.CreateModel(
-            name='StepSpan',
+            name="StepSpan",
             fields=[
-                ('id', models.UUIDField(default=uuid_utils.compat.uuid7, editable=False, primary_key=True, serialize=False)),
-                ('step', models.CharField(max_length=60)),
-                ('begun_at', models.DateTimeField()),
-                ('ended_at', models.DateTimeField(null=True)),
-                ('begun_by', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='+', to=settings.AUTH_USER_MODEL)),
-                ('ended_by', models.ForeignKey(null=True, on_delete=django.db.models.deletion.PROTECT, related_name='+', to=settings.AUTH_USER_MODEL)),
-                ('run', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='spans', to='testbench.run')),
+                ("id", models.UUIDField(default=uuid_utils.compat.uuid7, editable=False, primary_key=True, serialize=False)),
+                ("step", models.CharField(max_length=60)),
+                ("begun_at", models.DateTimeField()),
+                ("ended_at", models.DateTimeField(null=True)),
+                (
+                    "begun_by",
+                    models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name="+", to=settings.AUTH_USER_MODEL),
+                ),
+                (
+                    "ended_by",
+                    models.ForeignKey(
+                        null=True, on_delete=django.db.models.deletion.PROTECT, related_name="+", to=settings.AUTH_USER_MODEL
+                    ),
+                ),
+                ("run", models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name="spans", to="testbench.run")),
             ],
             options={
-                'ordering': ['begun_at', 'id'],
+                "ordering": ["begun_at", "id"],
             },
         ),
         migrations.AddIndex(
-            model_name='run',
-            index=models.Index(fields=['visit', 'ended_at'], name='runs_of_visit'),
+            model_name="run",
+            index=models.Index(fields=["visit", "ended_at"], name="runs_of_visit"),
         ),
         migrations.AddConstraint(
-            model_name='run',
-            constraint=models.UniqueConstraint(fields=('visit', 'number'), name='runs_are_numbered'),
+            model_name="run",
+            constraint=models.UniqueConstraint(fields=("visit", "number"), name="runs_are_numbered"),
         ),
         migrations.AddConstraint(
-            model_name='run',
-            constraint=models.UniqueConstraint(condition=models.Q(('ended_at__isnull', True)), fields=('visit',), name='one_run_at_a_time'),
+            model_name="run",
+            constraint=models.UniqueConstraint(
+                condition=models.Q(("ended_at__isnull", True)), fields=("visit",), name="one_run_at_a_time"
+            ),
         ),
         migrations.AddConstraint(
-            model_name='run',
-            constraint=models.CheckConstraint(condition=models.Q(models.Q(('ended_at__isnull', True), ('outcome', '')), models.Q(('ended_at__isnull', False), ('outcome__in', ['passed', 'failed', 'broken off'])), _connector='OR'), name='a_run_ends_with_an_outcome'),
+            model_name="run",
+            constraint=models.CheckConstraint(
+                condition=models.Q(
+                    models.Q(("ended_at__isnull", True), ("outcome", "")),
+                    models.Q(("ended_at__isnull", False), ("outcome__in", ["passed", "failed", "broken off"])),
+                    _connector="OR",
+                ),
+                name="a_run_ends_with_an_outcome",
+            ),
         ),
         migrations.AddIndex(
-            model_name='loggedreading',
-            index=models.Index(fields=['log', 'shown', 'taken_at'], name='log_readings_shown'),
+            model_name="loggedreading",
+            index=models.Index(fields=["log", "shown", "taken_at"], name="log_readings_shown"),
         ),
         migrations.AddConstraint(
-            model_name='loggedreading',
-            constraint=models.UniqueConstraint(fields=('log', 'line'), name='a_line_once_in_a_log'),
+            model_name="loggedreading",
+            constraint=models.UniqueConstraint(fields=("log", "line"), name="a_line_once_in_a_log"),
         ),
         migrations.AddIndex(
-            model_name='runreading',
-            index=models.Index(fields=['run', 'taken_at'], name='readings_of_run'),
+            model_name="runreading",
+            index=models.Index(fields=["run", "taken_at"], name="readings_of_run"),
         ),
         migrations.AddConstraint(
-            model_name='stepspan',
-            constraint=models.UniqueConstraint(condition=models.Q(('ended_at__isnull', True)), fields=('run',), name='one_step_at_a_time'),
+            model_name="stepspan",
+            constraint=models.UniqueConstraint(
+                condition=models.Q(("ended_at__isnull", True)), fields=("run",), name="one_step_at_a_time"
+            ),
         ),
     ]
