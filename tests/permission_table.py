@@ -19,7 +19,7 @@ from tests.making_papers import make_paper
 from tests.making_people import AT, make_customer, make_grant, make_person
 from tests.making_sheets import LIMITS, READINGS, make_sheet
 from tests.pack_files import files_of, zip_of
-from tests.permission_rows import benches, parts
+from tests.permission_rows import benches, parts, testbench
 from tests.permission_rows.row import READERS, Row, World
 
 __all__ = ["OBJECTS", "READERS", "ROWS", "Row", "World"]
@@ -55,6 +55,7 @@ OBJECTS: dict[str, Callable[[World], dict[str, object]]] = {
     "revision and a missing one": lambda world: _two_revisions() | {"older_pk": "01a21364-3dc3-7376-891b-2b3866c9f427"},
     **benches.OBJECTS,
     **parts.OBJECTS,
+    **testbench.OBJECTS,
     "erasable person": lambda world: {"pk": make_person(Role.MECHANIC, username="leaver").pk},
 }
 
@@ -356,6 +357,7 @@ ROWS = [
     approving_data("packs:approve", "POST", 404, of="missing pack", data=KEY),
     *parts.ROWS,
     *benches.ROWS,
+    *testbench.ROWS,
     # the first page, and the gallery
     signed_in("benches:home", "GET", 200),
     signed_in("benches:home", "POST", 405),

@@ -24,7 +24,8 @@ class ReadForm(forms.Form):
     step = forms.CharField(widget=forms.HiddenInput, max_length=60, required=False)
 
     def __init__(self, *args: Any, schedule: Schedule, step: str, standing: Standing | None = None, **kwargs: Any) -> None:
-        super().__init__(*args, initial={"step": step}, **kwargs)
+        super().__init__(*args, **kwargs)
+        self.fields["step"].initial = step
         self.spots = spots_at(schedule, step)
         for index, spot in enumerate(self.spots):
             self.fields[f"spot_{index}"] = _value(schedule, step, spot, standing)
@@ -66,9 +67,7 @@ class AnswerForm(forms.Form):
 
 
 class CorrectForm(forms.Form):
-    value = forms.CharField(
-        label="What it should have been", max_length=40, widget=forms.TextInput(attrs={"autocomplete": "off"})
-    )
+    value = forms.CharField(label="What it should have been", max_length=40)
     reason = forms.CharField(label="What was wrong with the earlier value", max_length=200)
 
 

@@ -113,9 +113,8 @@ class _Reader:
         check_spot(self.schedule, step, spot)
         own = self.schedule.channels[channel]
         figure, unit = read_quantity(f"{value} {unit}", own)
-        if before := self.seen.setdefault((spot, at), number):
-            if before != number:
-                raise MeasureError(f"{spot} at {moment} stands in line {before} already")
+        if (before := self.seen.setdefault((spot, at), number)) != number:
+            raise MeasureError(f"{spot} at {moment} stands in line {before} already")
         return LogLine(number, step, spot, figure, unit, at, convert(Fraction(read_number(figure)), unit, own))
 
     def _moment(self, text: str) -> datetime:

@@ -9,7 +9,7 @@ from measurements.metrology.numbers import plain, read_number
 from measurements.metrology.rounding import divide_half_even
 from measurements.metrology.units import DIMENSION_OF, DIMENSIONS
 
-FIGURE_AND_UNIT = re.compile(r"([+-]?[0-9.]+)\s*(\S*)")
+FIGURE_AND_UNIT = re.compile(r"([+-]?[0-9.]+)(?![eE][+-]?[0-9])\s*([^\s0-9/.,+-]\S*)?")
 HOUR = "/h"
 
 
@@ -67,7 +67,7 @@ def read_quantity(text: str, unit: str) -> tuple[str, str]:
     match = FIGURE_AND_UNIT.fullmatch(text.strip())
     if not match:
         raise NotANumber(f"“{text.strip()[:40]}” is not a number with its unit: write it in plain decimals, such as 185 {unit}")
-    own = SPELLED.get(match[2], match[2]) or unit
+    own = SPELLED.get(match[2] or "", match[2]) or unit
     convert(Fraction(read_number(match[1])), own, unit)
     return match[1], own
 

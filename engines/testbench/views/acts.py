@@ -1,6 +1,6 @@
 """What is done on a run: begun, a step on and off, readings, answers, corrected, ended, broken off."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from uuid import UUID
 
 from django.contrib import messages
@@ -70,13 +70,13 @@ def read_at(request: PersonRequest, pk: UUID) -> HttpResponse:
     form = ReadForm(request.POST, schedule=queries.schedule_of(run.visit), step=step, auto_id="id_%s" if step else "id_oil_%s")
     kept: dict[str, Form] = {"read_form" if step else "oil_form": form}
     if not form.is_valid():
-        return run_page(request, run, 422, UNREADABLE, **kept)
+        return run_page(request, run, 422, UNREADABLE, forms=kept)
     typed = form.typed()
     return _act(
         request,
         run,
         lambda: services.read(run=run, step=step, typed=typed, by=request.user, at=timezone.now()),
-        **kept,
+        kept,
     )
 
 
@@ -117,13 +117,13 @@ def correct_it(request: PersonRequest, pk: UUID) -> HttpResponse:
 def end(request: PersonRequest, pk: UUID) -> HttpResponse:
     run, form = _run(pk), EndForm(request.POST)
     if not form.is_valid():
-        return run_page(request, run, 422, end_form=form)
+        return run_page(request, run, 422, forms={"end_form": form})
     try:
         # Before the receipt: a try at a password is counted whatever becomes of the act.
         confirm_password(password=form.cleaned_data["password"], by=request.user, at=timezone.now())
     except Refused as refused:
         form.add_error("password", str(refused))
-        return run_page(request, run, refused.status, end_form=form)
+        return run_page(request, run, refused.status, forms={"end_form": form})
     return _end_once(request, run=run, seen=form.cleaned_data["seen"])
 
 
@@ -138,13 +138,13 @@ def _end_once(request: PersonRequest, *, run: Run, seen: str) -> HttpResponse:
 def abort(request: PersonRequest, pk: UUID) -> HttpResponse:
     run, form = _run(pk), BreakOffForm(request.POST, auto_id="id_break_%s")
     if not form.is_valid():
-        return run_page(request, run, 422, break_form=form)
+        return run_page(request, run, 422, forms={"break_form": form})
     reason, fault = form.cleaned_data["reason"], form.cleaned_data["fault"] == "engine"
     return _act(
         request,
         run,
         lambda: services.break_off(run=run, reason=reason, engine_at_fault=fault, by=request.user, at=timezone.now()),
-        break_form=form,
+        {"break_form": form},
     )
 
 
@@ -152,9 +152,9 @@ def _run(pk: UUID) -> Run:
     return get_object_or_404(queries.runs(), pk=pk)
 
 
-def _act(request: PersonRequest, run: Run, act: Callable[[], object], **forms: Form) -> HttpResponse:
+def _act(request: PersonRequest, run: Run, act: Callable[[], object], forms: Mapping[str, Form] | None = None) -> HttpResponse:
     try:
         act()
     except REFUSED as refused:
-        return run_page(request, _run(run.pk), status_of(refused), str(refused), **forms)
+        return run_page(request, _run(run.pk), status_of(refused), str(refused), forms=forms)
     return redirect("testbench:run", run.pk)

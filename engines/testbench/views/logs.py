@@ -25,12 +25,12 @@ def send(request: PersonRequest, pk: UUID) -> HttpResponse:
     run = get_object_or_404(queries.runs(), pk=pk)
     form = LogForm(request.POST, request.FILES)
     if not form.is_valid():
-        return run_page(request, run, 422, log_form=form)
+        return run_page(request, run, 422, forms={"log_form": form})
     file = form.cleaned_data["log"]
     try:
         log = services.keep_log(run=run, name=file.name, data=file.read(MOST_BYTES + 1), by=request.user, at=timezone.now())
     except LogRefused as refused:
-        return run_page(request, run, refused.status, mistakes=refused.mistakes[:MOST_TOLD], log_form=LogForm())
+        return run_page(request, run, refused.status, mistakes=refused.mistakes[:MOST_TOLD])
     except REFUSED as refused:
         return run_page(request, run, status_of(refused), str(refused))
     messages.success(request, "A worker reads the log now." if log.job else f"{log.lines} lines of the log were kept.")

@@ -1,5 +1,6 @@
 """The runs of an engine, one run, and the part of its page that asks again and again while the run goes on."""
 
+from collections.abc import Mapping
 from typing import Any
 from uuid import UUID
 
@@ -70,7 +71,13 @@ def runs_page(
 
 
 def run_page(
-    request: PersonRequest, found: Run, status: int = 200, refused: str = "", mistakes: tuple[str, ...] = (), **forms: Form
+    request: PersonRequest,
+    found: Run,
+    status: int = 200,
+    refused: str = "",
+    *,
+    forms: Mapping[str, Form] | None = None,
+    mistakes: tuple[str, ...] = (),
 ) -> HttpResponse:
     """The page; a form that was refused is given back as it was filled in."""
     now = queries.run_now(found, timezone.now())
@@ -83,7 +90,7 @@ def run_page(
         "end_form": EndForm(initial={"seen": sha256_of(findings_text(now.standing))}),
         "break_form": BreakOffForm(auto_id="id_break_%s"),
     }
-    context = {**_context(found, now, _etag(request, found)), **fresh, **forms, "refused": refused, "mistakes": mistakes}
+    context = {**_context(found, now, _etag(request, found)), **fresh, **(forms or {}), "refused": refused, "mistakes": mistakes}
     return render(request, "testbench/run.html", context, status=status)
 
 

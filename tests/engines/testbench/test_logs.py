@@ -1,17 +1,20 @@
 """A log of the stand: all of it or nothing, every mistake with its line, a long one by a worker."""
 
-from datetime import timedelta
+from datetime import UTC, datetime, timedelta
 
 import pytest
 
 from engines.testbench import services
 from engines.testbench.errors import LogRefused
-from engines.testbench.log_file import DRAWN, MOST_BYTES
+from engines.testbench.log_file import DRAWN, MOST_BYTES, read_lines
 from engines.testbench.models import LoggedReading, RunLog
 from engines.testbench.queries import runs
+from engines.testbench.schedule import Schedule
 from engines.testbench.services import keeping_logs
+from engines.testbench.standing import Span
 from shopfloor.jobs.performing import perform
 from shopfloor.ledger.queries import verify
+from tests.making_packs import small_pack, with_run
 from tests.making_runs import Stand
 
 pytestmark = pytest.mark.django_db
@@ -51,7 +54,7 @@ def test_what_a_log_holds_counts_as_read(stand):
 
 
 MISTAKES = {
-    "{now},oil pressure,,forty,": "Line 3: “forty ” is not a number",
+    "{now},oil pressure,,forty,": "Line 3: “forty” is not a number",
     "{now},oil pressure,,40,°F": "Line 3: °F is a unit of temperature and psi one of pressure",
     "{now},tea,,40,": "Line 3: “tea” is no channel of this stand",
     "{now},cylinder temperature,3,400,": "Line 3: Cylinder temperature: name the cylinder, from 1 to 2.",
@@ -66,19 +69,24 @@ MISTAKES = {
 }
 
 
+NOON = datetime(2026, 3, 2, 12, 0, tzinfo=UTC)
+
+
 @pytest.mark.parametrize(("line", "told"), MISTAKES.items(), ids=[each[:34] for each in MISTAKES.values()])
-def test_a_mistake_is_told_with_its_line_and_nothing_is_kept(stand, line, told):
+def test_a_mistake_is_told_with_its_line(line, told):
+    text = "\n".join([HEADING, f"{NOON.isoformat()},power,,88,", line.format(now=NOON.isoformat())])
+    spans = [Span("full", NOON - timedelta(minutes=10), None)]
     with pytest.raises(LogRefused) as refused:
-        send(stand, f"{stand.now.isoformat()},power,,88,", line.format(now=stand.now.isoformat()))
+        read_lines(text, Schedule(with_run(small_pack())), spans, NOON)
     assert len(refused.value.mistakes) == 1
     assert told in refused.value.mistakes[0]
-    assert not RunLog.objects.exists()
-    assert not LoggedReading.objects.exists()
 
 
 def test_every_mistake_is_told_not_only_the_first(stand):
     with pytest.raises(LogRefused, match="Nothing was kept: 2 mistakes"):
         send(stand, "noon,oil pressure,,40,", f"{moment(stand, 1)},oil pressure,,40,", "night,oil pressure,,40,")
+    assert not RunLog.objects.exists()
+    assert not LoggedReading.objects.exists()
 
 
 @pytest.mark.parametrize(

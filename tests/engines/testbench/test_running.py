@@ -39,8 +39,8 @@ def stages(stand):
     return {area.code: area.stage for area in stand.visit.areas.all()}
 
 
-def test_a_run_with_everything_there_and_good_passes(stand):
-    stand.passed()
+def test_a_run_with_everything_there_and_good_passes():
+    stand = Stand(moved=True).passed()
     run = kept(stand)
     assert (run.passed, run.outcome, run.ended_by, run.number) == (True, "passed", stand.by, 1)
     assert stages(stand) == {"case": "assembly", "cylinders": "assembly", "engine": "test"}
@@ -136,7 +136,8 @@ def test_an_answer_of_no_fails_the_run_and_needs_words(stand):
     assert "“No leak at any joint” was answered no" in Discrepancy.objects.get().words
 
 
-def test_beyond_an_abort_limit_the_run_is_ended_at_once(stand):
+def test_beyond_an_abort_limit_the_run_is_ended_at_once():
+    stand = Stand(moved=True)
     stand.hold_all("pre-oil", "warm")
     stand.begin_step("full")
     stand.read("full", cylinder_temperature="500")
