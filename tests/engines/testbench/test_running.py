@@ -48,26 +48,6 @@ def test_a_run_with_everything_there_and_good_passes():
     assert [fault for fault in verify() if "people." not in fault.sentence] == []
 
 
-@pytest.mark.parametrize(
-    ("left_out", "told"),
-    [
-        ("oil temperature", "Warm up: oil temperature was not read."),
-        ("humidity", "Full power: humidity was not read."),
-        ("speed on left magneto", "Magnetos: speed on left magneto was not read."),
-        ("cylinder temperature", "Full power: cylinder temperature, cylinder 2 was not read."),
-        ("grounded", "Magnetos: “The engine dies when both switches are off” is not answered."),
-        ("no-leak", "Stopped, looked over: “No leak at any joint” is not answered."),
-        ("oil left", "The whole run: oil left was not read."),
-    ],
-)
-def test_what_is_missing_is_named_and_the_run_does_not_pass(stand, left_out, told):
-    stand.hold_all(but=left_out)
-    with pytest.raises(NotComplete) as refused:
-        stand.end()
-    assert told in refused.value.missing
-    assert kept(stand).ended_at is None
-
-
 def test_a_step_never_begun_and_one_too_short_are_named(stand):
     stand.hold_all("pre-oil", "warm")
     stand.hold("full", minutes=9.75)
@@ -95,27 +75,12 @@ def test_nothing_turns_before_the_oil_is_there(stand, lacking):
         stand.begin_step("warm")
 
 
-@pytest.mark.parametrize(
-    ("read", "told"),
-    [
-        ({"oil_temperature": "200.1"}, "Warm up: oil temperature was 200.1 °F, to be 100 to 200 °F."),
-        ({"oil_temperature": "37.7 °C"}, "Warm up: oil temperature was 37.7 °C, to be 100 to 200 °F."),
-        ({"power": "87.9"}, "Full power: corrected power was 87.9 hp, to be at least 88.0 hp."),
-        ({"speed_on_right_magneto": "1669.9"}, "ignition drop right was 130.1 rpm, to be 10 to 125 rpm."),
-    ],
-)
-def test_outside_a_limit_at_the_end_it_fails_with_a_discrepancy_that_says_so(stand, read, told):
-    stand.hold_all(**read)
+def test_outside_a_limit_at_the_end_it_fails_with_a_discrepancy_that_says_so(stand):
+    stand.hold_all(oil_temperature="200.1")
     run = stand.end()
     assert (run.passed, run.outcome) == (False, "failed")
-    assert told in Discrepancy.objects.get().words
+    assert "Warm up: oil temperature was 200.1 °F, to be 100 to 200 °F." in Discrepancy.objects.get().words
     assert stages(stand) == {"case": "assembly", "cylinders": "repair", "engine": "close-up"}
-
-
-def test_a_value_on_its_limit_is_within_it_however_it_was_typed(stand):
-    """100 °F is 340/9 °C; 38 °C is 100.4 °F: exactly, never by a rounded figure."""
-    stand.hold_all(oil_temperature="38 °C", power="88.0")
-    assert stand.end().passed
 
 
 def test_the_last_reading_at_a_step_counts(stand):
