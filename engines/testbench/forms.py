@@ -48,7 +48,8 @@ def spots_at(schedule: Schedule, step: str) -> list[Spot]:
 def _value(schedule: Schedule, step: str, spot: Spot, standing: Standing | None) -> forms.CharField:
     limits = [line.limit_words for line in standing.lines_at(step) if line.spot == spot and line.limit] if standing else []
     last = standing.latest.get((step, spot)) if standing else None
-    told = [f"In {schedule.channels[spot.channel]}, or with its unit.", *limits]
+    told = [f"In {schedule.channels[spot.channel]}, or with its unit."]
+    told += [f"Limits: {'; '.join(limits)}."] if limits else []
     told += [f"Last: {last.text} {last.unit}."] if last else []
     name = f"{spot.channel[:1].upper()}{spot.channel[1:]}"
     label = f"{name}, cylinder {spot.cylinder}" if of_each_cylinder(spot.channel) else name

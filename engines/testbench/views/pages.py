@@ -46,7 +46,7 @@ def state(request: PersonRequest, pk: UUID) -> HttpResponse:
     now = queries.run_now(found, timezone.now())
     if request.GET.get("at", "") != _at(found, now):
         return HttpResponse(status=200, headers={"HX-Refresh": "true"})
-    answer = render(request, "testbench/state.html", _context(found, now, etag))
+    answer = render(request, "testbench/state.html", _context(found, now, etag) | {"polled": True})
     answer["ETag"] = etag
     answer["Cache-Control"] = "private, no-cache"
     return answer

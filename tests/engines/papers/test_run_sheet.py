@@ -34,7 +34,7 @@ def test_it_says_what_the_records_say_and_prints_the_cautions():
         stand.by.name,
         "A running engine and its propeller kill",
         "Nobody stands in line with the test club.",
-        "Full power, 2500 rpm: 10 of 10 minutes without a break",
+        "Held for 10 minutes without a break; at least 10 are asked for",
         "88.4 hp",
         "classic 460/519",
         "The engine dies when both switches are off: yes",
