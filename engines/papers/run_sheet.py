@@ -4,7 +4,7 @@ from django.utils import timezone
 
 from engines.papers.gathering import describe, heading, visit_of
 from engines.testbench.queries import run_now, runs, schedule_of
-from engines.testbench.shown import ALWAYS, shown
+from engines.testbench.shown import ALWAYS, cautions_of, shown
 from shopfloor.documents.kinds import DocumentKind
 from shopfloor.people.queries import of_customers_seen_by
 
@@ -15,7 +15,8 @@ def context(subject: str) -> dict[str, object]:
     now = timezone.now()
     every = [run_now(each, now) for each in runs().filter(visit=visit).order_by("number")]
     data = schedule_of(visit).data
-    return {**heading(visit), "data": data, "always": ALWAYS, "runs": [(each.run, each.standing, shown(each)) for each in every]}
+    cautions = {"always": ALWAYS, "cautions": cautions_of(data)}
+    return {**heading(visit), **cautions, "data": data, "runs": [(each.run, each.standing, shown(each)) for each in every]}
 
 
 kind = DocumentKind(

@@ -5,7 +5,7 @@ from datetime import timedelta
 
 from django.utils import timezone
 
-from engines.catalogue.data import ENGINE, Caution, RunCheck, RunStep
+from engines.catalogue.data import ENGINE, Caution, PackData, RunCheck, RunStep
 from engines.testbench.curves import Drawing, drawings
 from engines.testbench.derived import Figure
 from engines.testbench.models import RunAnswer, RunReading, StepSpan
@@ -26,6 +26,7 @@ ALWAYS = (
 @dataclass(frozen=True)
 class ShownStep:
     step: RunStep
+    caution: str
     spans: list[StepSpan]
     held: str
     is_held: bool
@@ -58,23 +59,33 @@ class Shown:
 
 def shown(now: RunNow) -> Shown:
     standing = now.standing
-    cautions = [each for each in now.schedule.data.cautions if each.area == ENGINE or "running" in each.code]
     return Shown(
         now=now,
         steps=[_step(now, step) for step in now.schedule.steps],
         whole=standing.lines_at(""),
         whole_derived=_derived(now, ""),
         drawings=drawings(standing),
-        cautions=cautions,
+        cautions=cautions_of(now.schedule.data),
         always=ALWAYS,
         ready_at=_ready_at(now),
     )
+
+
+def cautions_of(data: PackData) -> list[Caution]:
+    """Those of the whole engine, and those that the data call by what runs or turns, wherever they stand."""
+    return [each for each in data.cautions if each.area == ENGINE or each.code.startswith(("running", "propeller"))]
+
+
+def _caution(data: PackData, caution: str) -> str:
+    """The words of a caution that a step names by its code, or its own words."""
+    return next((each.words for each in data.cautions if each.code == caution), caution)
 
 
 def _step(now: RunNow, step: RunStep) -> ShownStep:
     standing = now.standing
     return ShownStep(
         step=step,
+        caution=_caution(now.schedule.data, step.caution),
         spans=[span for span in now.spans if span.step == step.code],
         held=figure_text(standing.minutes_at(step), 1),
         is_held=standing.is_held(step),

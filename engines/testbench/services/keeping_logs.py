@@ -21,7 +21,7 @@ from shopfloor.jobs.states import State
 from shopfloor.ledger.services import Entry, record
 from shopfloor.people.models import Person
 
-AT_ONCE = 1500  # lines that are read and kept within half a second; a longer log goes to a worker
+AT_ONCE = 1000  # lines that are read and kept within half a second; a longer log goes to a worker
 MEDIA_TYPE = "text/csv"
 
 

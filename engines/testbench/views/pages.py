@@ -15,7 +15,7 @@ from engines.testbench import queries
 from engines.testbench.findings import findings_text, sha256_of
 from engines.testbench.forms import BeginForm, BreakOffForm, EndForm, LogForm, ReadForm, answer_forms
 from engines.testbench.models import Run
-from engines.testbench.shown import ALWAYS, shown
+from engines.testbench.shown import ALWAYS, cautions_of, shown
 from engines.visits.models import Visit
 from engines.visits.queries import visible_visits
 from shopfloor.ledger.queries import newest_event
@@ -55,13 +55,13 @@ def state(request: PersonRequest, pk: UUID) -> HttpResponse:
 def runs_page(
     request: PersonRequest, visit: Visit, status: int = 200, refused: str = "", form: Form | None = None
 ) -> HttpResponse:
-    area = queries.engine_area(visit)
+    area, schedule = queries.engine_area(visit), queries.schedule_of(visit)
     context = {
         "visit": visit,
         "area": area,
         "runs": queries.runs_of(visit),
-        "steps": queries.schedule_of(visit).steps,
-        "cautions": [each for each in queries.schedule_of(visit).data.cautions if area and each.area == area.code],
+        "steps": schedule.steps,
+        "cautions": cautions_of(schedule.data),
         "always": ALWAYS,
         "counts": queries.run_that_counts(visit),
         "form": form or BeginForm(),
