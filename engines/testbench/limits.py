@@ -15,6 +15,7 @@ class Held:
 
     verdict: str
     beyond: bool
+    why: str = ""
 
 
 def hold(value: Fraction, limit: RunLimit) -> Held:

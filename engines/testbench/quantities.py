@@ -52,7 +52,9 @@ def scale_of(unit: str) -> Scale:
 
 
 def convert(value: Fraction, unit: str, wanted: str) -> Fraction:
-    """The same quantity in `wanted`, exactly. Raises UnknownUnit, OtherDimension."""
+    """The same quantity in `wanted`, exactly; a unit of the data's own needs no turning. Raises UnknownUnit, OtherDimension."""
+    if unit == wanted:
+        return value
     given, target = scale_of(unit), scale_of(wanted)
     if given.kind != target.kind:
         raise OtherDimension(f"{unit} is a unit of {given.kind} and {wanted} one of {target.kind}: check the unit")

@@ -14,7 +14,7 @@ from functools import cached_property
 from engines.catalogue.data import RunCheck, RunLimit, RunStep
 from engines.testbench.channels import AIR, CORRECTED_POWER, INPUTS, MAGNETOS, OIL_CONSUMPTION, OIL_LEFT, OIL_PUT_IN, POWER, READ
 from engines.testbench.derived import Figure, correction_named, ignition_drops, oil_rate, power_corrected
-from engines.testbench.limits import NOT_JUDGED, OUTSIDE, hold, words_of
+from engines.testbench.limits import NOT_JUDGED, OUTSIDE, Held, hold, words_of
 from engines.testbench.quantities import convert, figure_text
 from engines.testbench.schedule import Schedule, Spot, least_minutes
 from measurements.metrology.errors import MeasureError
@@ -74,6 +74,11 @@ class Line:
     why: str = ""
 
     @property
+    def cannot_be_judged(self) -> bool:
+        """Read, and limited, but the two cannot be held against each other."""
+        return bool(self.value and self.limit) and self.verdict == NOT_JUDGED
+
+    @property
     def limit_words(self) -> str:
         return words_of(self.limit) if self.limit else ""
 
@@ -131,7 +136,7 @@ class Standing:
             f"{read.spot} was {read.text} {read.unit}: {words_of(limit)}."
             for read in self.facts.reads
             for limit in limits.get(read.step, {}).get(read.spot.channel, ())
-            if hold(convert(read.value, read.unit, limit.unit), limit).beyond
+            if _held(read.value, read.unit, limit).beyond
         ]
         return found + [line.sentence for line in self.lines if line.beyond and line.spot.channel in INPUTS]
 
@@ -192,9 +197,11 @@ class Standing:
 
     def _unread(self, step: str) -> list[str]:
         missing = [spot for spot in self.schedule.wanted_at(step) if (step, spot) not in self.latest]
-        return [f"{spot} was not read." for spot in missing] + [
-            f"{channel} cannot be worked out: {why}." for channel, why in self.derived_at(step)[1].items()
-        ]
+        return (
+            [f"{spot} was not read." for spot in missing]
+            + [f"{channel} cannot be worked out: {why}." for channel, why in self.derived_at(step)[1].items()]
+            + [f"{line.spot} cannot be judged: {line.why}." for line in self.lines_at(step) if line.cannot_be_judged]
+        )
 
     @cached_property
     def _derived(self) -> dict[str, tuple[dict[str, Figure], dict[str, str]]]:
@@ -212,23 +219,26 @@ class Standing:
 
     def _sources(self, step: str) -> Iterator[tuple[str, _Source]]:
         """The ways to a derived figure whose readings are all there."""
-        if speeds := self._values(step, *MAGNETOS):
-            yield "ignition drop", lambda: ignition_drops(speeds)
+        if self._has(step, *MAGNETOS):
+            yield "ignition drop", lambda: ignition_drops(self._values(step, *MAGNETOS))
         name = self.schedule.data.run_correction
         wanted = any(limit.channel == CORRECTED_POWER for limit in self.schedule.limits_at(step))
-        if (name or wanted) and (values := self._values(step, POWER, *AIR)):
-            yield CORRECTED_POWER, lambda: [power_corrected(values, correction_named(name))]
-        if not step and self._values("", OIL_PUT_IN, OIL_LEFT):
-            put_in = [convert(each.value, each.unit, "qt") for each in self.facts.reads if each.spot.channel == OIL_PUT_IN]
-            left = self._values("", OIL_LEFT)[OIL_LEFT]
-            yield OIL_CONSUMPTION, lambda: [oil_rate(put_in, left, self.hours_turning)]
+        if (name or wanted) and self._has(step, POWER, *AIR):
+            yield CORRECTED_POWER, lambda: [power_corrected(self._values(step, POWER, *AIR), correction_named(name))]
+        if self._has("", OIL_PUT_IN, OIL_LEFT) and not step:
+            yield OIL_CONSUMPTION, lambda: [self._oil_rate()]
+
+    def _oil_rate(self) -> Figure:
+        put_in = [convert(each.value, each.unit, "qt") for each in self.facts.reads if each.spot.channel == OIL_PUT_IN]
+        return oil_rate(put_in, self._values("", OIL_LEFT)[OIL_LEFT], self.hours_turning)
+
+    def _has(self, step: str, *channels: str) -> bool:
+        return all((step, Spot(each)) in self.latest for each in channels)
 
     def _values(self, step: str, *channels: str) -> dict[str, Fraction]:
-        """The last reading of each in its usual unit; empty unless all are there."""
-        found = {each: self.latest.get((step, Spot(each))) for each in channels}
-        if not all(found.values()):
-            return {}
-        return {channel: convert(read.value, read.unit, READ[channel]) for channel, read in found.items() if read}
+        """The last reading of each in its usual unit. Raises MeasureError where the data have a unit of another kind."""
+        found = {each: self.latest[step, Spot(each)] for each in channels}
+        return {channel: convert(read.value, read.unit, READ[channel]) for channel, read in found.items()}
 
     @cached_property
     def _lines(self) -> dict[str, list[Line]]:
@@ -259,8 +269,16 @@ class Standing:
 
 
 def _line(step: str, spot: Spot, limit: RunLimit, value: Fraction, unit: str, text: str) -> Line:
-    held = hold(convert(value, unit, limit.unit), limit)
-    return Line(step, spot, limit, text, held.verdict, held.beyond)
+    held = _held(value, unit, limit)
+    return Line(step, spot, limit, text, held.verdict, held.beyond, held.why)
+
+
+def _held(value: Fraction, unit: str, limit: RunLimit) -> Held:
+    """Not judged where the data give the limit in a unit of another kind."""
+    try:
+        return hold(convert(value, unit, limit.unit), limit)
+    except MeasureError as error:
+        return Held(NOT_JUDGED, False, f"{error}: have the data put right")
 
 
 def _fault(faults: dict[str, str], channel: str) -> str:

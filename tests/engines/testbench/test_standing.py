@@ -1,5 +1,6 @@
 """How a run stands, from plain values: what is missing, what is outside, and how long a step was held. No database."""
 
+from dataclasses import replace
 from datetime import UTC, datetime, timedelta
 from fractions import Fraction
 
@@ -128,3 +129,24 @@ def _more_left():
     facts = standing(but="oil left").facts
     left = next(_reads(SCHEDULE, "", "oil left", "9", facts.now))
     return Standing(SCHEDULE, Facts(now=facts.now, spans=facts.spans, reads=[*facts.reads, left], answers=facts.answers))
+
+
+def test_a_limit_in_a_unit_of_another_kind_judges_nothing_and_passes_nothing():
+    limits = [replace(each, unit="psi") if each.channel == "oil temperature" else each for each in SCHEDULE.data.run_limits]
+    wrong = Schedule(replace(SCHEDULE.data, run_limits=tuple(limits)))
+    now = Standing(wrong, standing().facts)
+    assert any(
+        "oil temperature cannot be judged: °F is a unit of temperature and psi one of pressure" in each for each in now.missing
+    )
+    assert now.outside == []
+
+
+def test_a_unit_that_only_the_data_know_is_held_as_it_stands():
+    limits = (*SCHEDULE.data.run_limits, replace(SCHEDULE.data.run_limits[1], channel="shake", unit="ips", low="", high="0.07"))
+    own = Schedule(replace(SCHEDULE.data, run_limits=limits))
+    facts = standing().facts
+    read = next(_reads(own, "pre-oil", "shake", "0.071", facts.now))
+    assert (
+        "Pre-oil: shake was 0.071 ips, to be at most 0.07 ips."
+        in Standing(own, replace(facts, reads=[*facts.reads, read])).outside
+    )
