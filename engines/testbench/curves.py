@@ -4,7 +4,7 @@ Drawing decides nothing, so binary numbers will do here.
 """
 
 from collections import defaultdict
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import datetime
 from fractions import Fraction
 
@@ -13,7 +13,8 @@ from engines.testbench.quantities import convert
 from engines.testbench.standing import Read, Standing
 
 WIDTH, HEIGHT = 640, 200
-LEFT, RIGHT, TOP, BOTTOM = 56, 596, 14, 168
+LEFT, RIGHT, TOP, BOTTOM = 56, 596, 30, 168
+LETTER = 12  # the height that a label needs
 DASHES = ("", "8 3", "2 3", "10 3 2 3", "5 5", "12 4")
 
 
@@ -84,13 +85,23 @@ def _drawing(standing: Standing, channel: str, reads: list[Read]) -> Drawing:
     return Drawing(
         channel=channel,
         unit=unit,
-        curves=tuple(curves),
+        curves=_apart(curves),
         values=tuple(Mark(y(value), f"{value:g}") for value in (low, (low + high) / 2, high)),
         moments=(Mark(LEFT, "0"), Mark(RIGHT, f"{minutes:.0f} min")),
         steps=tuple(Mark(x(span.begun), _title(standing, span.step)) for span in standing.facts.spans if span.begun <= ended),
         limits=tuple(Mark(y(value), words) for value, words in limits),
         sentence=f"{channel}, {unit}: from {min(values.values()):g} to {max(values.values()):g} over {minutes:.0f} minutes.",
     )
+
+
+def _apart(curves: list[Curve]) -> tuple[Curve, ...]:
+    """Names at the ends of the lines, none over another: from the lowest up, each at least a letter above the one before."""
+    last = float(BOTTOM + 2 * LETTER)
+    placed = {}
+    for curve in sorted(curves, key=lambda each: -each.end_y):
+        last = min(curve.end_y, last - LETTER)
+        placed[curve.name] = replace(curve, end_y=last)
+    return tuple(placed[curve.name] for curve in curves)
 
 
 def _limits_of(standing: Standing, channel: str, unit: str) -> list[tuple[float, str]]:
