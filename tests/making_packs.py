@@ -386,7 +386,7 @@ def with_run(pack: PackData) -> PackData:
             RunStep(code="warm", title="Warm up", rpm="1200", minutes="5", source=page("7-2")),
             RunStep(code="full", title="Full power", rpm="2500", minutes="10", source=page("7-2")),
             RunStep(code="magnetos", title="Magnetos", rpm="1800", minutes="0.5", source=page("7-2")),
-            RunStep(code="stopped", title="Stopped, looked over", minutes="0", source=page("7-2")),
+            RunStep(code="stopped", title="Stopped, looked over", minutes="1", source=page("7-2")),
         ),
         run_limits=(
             at(channel="oil pressure", unit="psi", abort_low="10"),

@@ -34,20 +34,27 @@ class Schedule:
         return {check.code: check for check in self.data.run_checks}
 
     def limits_at(self, step: str) -> list[RunLimit]:
-        """Those of the step itself and those of every step; blank asks for those of the run as a whole."""
+        """Those of the step itself and those of every step; blank asks for those of the run as a whole.
+
+        Limits of every step hold until the engine has turned for the last time: a stopped engine has no oil pressure.
+        """
         of_run = [each for each in self.data.run_limits if set(INPUTS.get(each.channel, ())) & set(OF_THE_RUN)]
         if not step:
             return of_run
-        return [each for each in self.data.run_limits if each.step in ("", step) and each not in of_run]
+        named = ("", step) if step in self._until_it_stops else (step,)
+        return [each for each in self.data.run_limits if each.step in named and each not in of_run]
+
+    @cached_property
+    def _until_it_stops(self) -> frozenset[str]:
+        turning = [index for index, step in enumerate(self.steps) if step.rpm]
+        return frozenset(step.code for step in self.steps[: turning[-1] + 1]) if turning else frozenset(self.step_by_code)
 
     def checks_at(self, step: str) -> list[RunCheck]:
         return [each for each in self.data.run_checks if each.step == step]
 
     def wanted_at(self, step: str) -> list[Spot]:
-        """What must be read: whatever a limit of the step needs. Limits of every step ask for readings while it turns."""
-        turning = not step or bool(self.step_by_code[step].rpm)
-        asking = [each for each in self.limits_at(step) if each.step or turning]
-        channels = [channel for each in asking for channel in INPUTS.get(each.channel, (each.channel,))]
+        """What must be read: whatever a limit of the step needs."""
+        channels = [channel for each in self.limits_at(step) for channel in INPUTS.get(each.channel, (each.channel,))]
         return [spot for channel in dict.fromkeys(channels) for spot in self.spots_of(channel)]
 
     def spots_of(self, channel: str) -> list[Spot]:

@@ -246,7 +246,6 @@ class Standing:
 
     def _judged(self, step: str) -> Iterator[Line]:
         figures, faults = self.derived_at(step)
-        turning = not step or bool(self.schedule.step_by_code[step].rpm)
         for limit in self.schedule.limits_at(step):
             for spot in self.schedule.spots_of(limit.channel):
                 read, figure = self.latest.get((step, spot)), figures.get(limit.channel)
@@ -254,7 +253,7 @@ class Standing:
                     yield _line(step, spot, limit, figure.value, figure.unit, f"{figure_text(figure.value)} {figure.unit}")
                 elif read:
                     yield _line(step, spot, limit, read.value, read.unit, f"{read.text} {read.unit}")
-                elif limit.step or turning:
+                else:
                     yield Line(step, spot, limit, why=_fault(faults, limit.channel) or "not read yet")
 
     def _without_limit(self, step: str) -> Iterator[Line]:

@@ -150,3 +150,10 @@ def test_a_unit_that_only_the_data_know_is_held_as_it_stands():
         "Pre-oil: shake was 0.071 ips, to be at most 0.07 ips."
         in Standing(own, replace(facts, reads=[*facts.reads, read])).outside
     )
+
+
+def test_limits_of_every_step_ask_from_pre_oil_until_the_engine_has_stopped():
+    asked = {step.code: [str(spot) for spot in SCHEDULE.wanted_at(step.code)] for step in SCHEDULE.steps}
+    assert asked["pre-oil"] == ["oil pressure"]
+    assert "oil pressure" in asked["warm"], "only a limit of every step names it there"
+    assert asked["stopped"] == [], "a stopped engine has no oil pressure"
