@@ -45,6 +45,7 @@ INSTALLED_APPS = [
     "engines.visits",
     "engines.inspection",
     "engines.traveler",
+    "engines.testbench",
     "engines.packs",
     "engines.release",
     "engines.papers",

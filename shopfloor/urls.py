@@ -14,11 +14,13 @@ urlpatterns = [
     path("sheets/", include("measurements.readings.urls")),
     path("data/", include("engines.packs.urls")),
     path("parts/", include("engines.parts.urls")),
+    path("stand/", include("engines.testbench.urls")),
     path("", include("engines.benches.urls")),
     path("api/v1/people/", include("shopfloor.people.api")),
     path("api/v1/ledger/", include("shopfloor.auditing.api")),
     path("api/v1/jobs/", include("shopfloor.jobs.api")),
     path("api/v1/documents/", include("shopfloor.documents.api")),
     path("api/v1/readings/", include("measurements.readings.api")),
+    path("api/v1/testbench/", include("engines.testbench.api")),
     path("api/v1/benches/", include("engines.benches.api")),
 ]

@@ -416,6 +416,53 @@ def running_pack(**changes: Any) -> PackData:
     return replace(running, **changes)
 
 
+def with_run(pack: PackData) -> PackData:
+    """The same with an area of the whole engine, and a schedule for the stand: pre-oil, warm, full power, magnetos, stopped."""
+    engine = Area(code="engine", name="Whole engine", source=page("1-1"))
+    at = partial(RunLimit, source=page("7-2"))
+    closing = partial(Operation, area="engine", kind="sign-off", source=page("7-1"))
+    return replace(
+        pack,
+        areas=(*pack.areas, engine),
+        operations=(
+            *pack.operations,
+            closing(code="close", stage="close-up", title="The engine is closed up"),
+            closing(code="rig", stage="test", title="Rigged on the stand", after=("close",)),
+        ),
+        cautions=(
+            *pack.cautions,
+            Caution(code="club", area="engine", words="Nobody stands in line with the test club.", source=page("7-1")),
+        ),
+        run_steps=(
+            RunStep(code="pre-oil", title="Pre-oil", minutes="2", source=page("7-2")),
+            RunStep(code="warm", title="Warm up", rpm="1200", minutes="5", source=page("7-2")),
+            RunStep(code="full", title="Full power", rpm="2500", minutes="10", source=page("7-2")),
+            RunStep(code="magnetos", title="Magnetos", rpm="1800", minutes="0.5", source=page("7-2")),
+            RunStep(code="stopped", title="Stopped, looked over", minutes="1", source=page("7-2")),
+        ),
+        run_limits=(
+            at(channel="oil pressure", unit="psi", abort_low="10"),
+            at(step="pre-oil", channel="oil pressure", unit="psi", low="20"),
+            at(step="warm", channel="oil temperature", unit="°F", low="100", high="200"),
+            at(step="full", channel="oil pressure", unit="psi", low="50", high="90"),
+            at(step="full", channel="cylinder temperature", unit="°F", high="450", abort_high="500"),
+            at(step="full", channel="corrected power", unit="hp", low="88.0"),
+            at(step="magnetos", channel="ignition drop left", unit="rpm", low="10", high="125"),
+            at(step="magnetos", channel="ignition drop right", unit="rpm", low="10", high="125"),
+            at(step="magnetos", channel="ignition drop difference", unit="rpm", high="50"),
+            at(channel="oil consumption", unit="qt/h", high="1.0"),
+        ),
+        run_checks=(
+            RunCheck(code="grounded", step="magnetos", words="The engine dies when both switches are off", source=page("7-3")),
+            RunCheck(code="no-leak", step="stopped", words="No leak at any joint", source=page("7-3")),
+        ),
+        run_reopens=("cylinders",),
+        rated_power="90",
+        rated_rpm="2500",
+        run_correction="classic 460/519",
+    )
+
+
 def make_draft(by_loader: Person, data: PackData | None = None) -> Pack:
     return add_pack(data=data or small_pack(), by=by_loader, at=AT)
 

@@ -19,7 +19,7 @@ from tests.making_papers import make_paper
 from tests.making_people import AT, make_customer, make_grant, make_person
 from tests.making_sheets import LIMITS, READINGS, make_sheet
 from tests.pack_files import files_of, zip_of
-from tests.permission_rows import benches, parts, releases
+from tests.permission_rows import benches, parts, releases, testbench
 from tests.permission_rows.row import READERS, Row, World
 
 __all__ = ["OBJECTS", "READERS", "ROWS", "Row", "World"]
@@ -56,6 +56,7 @@ OBJECTS: dict[str, Callable[[World], dict[str, object]]] = {
     **benches.OBJECTS,
     **parts.OBJECTS,
     **releases.OBJECTS,
+    **testbench.OBJECTS,
     "erasable person": lambda world: {"pk": make_person(Role.MECHANIC, username="leaver").pk},
 }
 
@@ -363,6 +364,7 @@ ROWS = [
     *parts.ROWS,
     *benches.ROWS,
     *releases.ROWS,
+    *testbench.ROWS,
     # the first page, and the gallery
     signed_in("benches:home", "GET", 200),
     signed_in("benches:home", "POST", 405),

@@ -11,7 +11,7 @@ from engines.visits.models import ImpactLine, VisitArea
 
 @dataclass(frozen=True)
 class Blocker:
-    """`about` says what kind of page helps, `key` which one: an operation, a discrepancy, or the visit itself."""
+    """`about` says what kind of page helps, `key` which one: an operation, a discrepancy, the runs, or the visit itself."""
 
     sentence: str
     about: str = "visit"

@@ -63,6 +63,7 @@ class Permission(models.TextChoices):
     ANSWER_NOTICES = "answer_notices", "say that a notice to the customer was seen"
     ASK_CUSTOMER = "ask_customer", "ask a customer about more work"
     ANSWER_REQUESTS = "answer_requests", "answer for the customer about more work"
+    RUN_ENGINES = "run_engines", "run engines on the stand"
 
 
 SHOP = frozenset({Role.MANAGER, Role.MECHANIC, Role.INSPECTOR, Role.STOREKEEPER})
@@ -94,6 +95,7 @@ HOLDERS: Mapping[Permission, frozenset[Role]] = {
     Permission.ANSWER_NOTICES: frozenset({Role.CUSTOMER}),
     Permission.ASK_CUSTOMER: frozenset({Role.MANAGER, Role.INSPECTOR}),
     Permission.ANSWER_REQUESTS: frozenset({Role.CUSTOMER}),  # of own engines only: inspection.services.answer
+    Permission.RUN_ENGINES: frozenset({Role.MECHANIC, Role.INSPECTOR}),
 }
 
 

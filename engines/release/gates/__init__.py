@@ -7,6 +7,7 @@ from engines.release.gates.data import changes_settled
 from engines.release.gates.decided import discrepancies_decided, readings_decided
 from engines.release.gates.done import decisions_carried_out, everything_good
 from engines.release.gates.parts import every_part_accounted_for, every_part_tagged
+from engines.release.gates.run import run_passed
 from engines.release.gates.signed import operations_complete
 
 ALWAYS: tuple[Gate, ...] = (operations_complete, changes_settled)
@@ -25,7 +26,7 @@ GATES: dict[str, tuple[Gate, ...]] = {
     "repair": (*ALWAYS, every_part_tagged, *ALL_GOOD),
     "assembly": READY,
     "close-up": (*ALWAYS, discrepancies_decided, requests_answered, decisions_carried_out, areas_are_ready),
-    "test": (*ALWAYS, discrepancies_decided, requests_answered, decisions_carried_out, areas_are_ready),
-    "final inspection": (*ALWAYS, discrepancies_decided, requests_answered, decisions_carried_out, areas_are_ready),
-    "release": (*READY, areas_are_ready),
+    "test": (*ALWAYS, run_passed, discrepancies_decided, requests_answered, decisions_carried_out, areas_are_ready),
+    "final inspection": (*ALWAYS, run_passed, discrepancies_decided, requests_answered, decisions_carried_out, areas_are_ready),
+    "release": (*READY, run_passed, areas_are_ready),
 }
