@@ -68,6 +68,8 @@ class Operation:
     """An operation of the route. `names` are the limit rows or parts list lines that it works on, as its kind wants.
 
     `scopes` and `reasons` empty mean: always; else only for a visit of that scope, or received for one of the reasons.
+    `finds` is the reason that a finding here that is not accepted adds to the visit, such as `metal found`; the operations for
+    that reason are then planned. `details` is what its kind alone needs, as texts, lists of texts, and mappings of them.
     """
 
     code: str
@@ -83,6 +85,8 @@ class Operation:
     reasons: tuple[str, ...] = ()
     criterion: str = ""
     caution: str = ""
+    finds: str = ""
+    details: Mapping[str, Any] = field(default_factory=dict)
     source: Source
 
     def is_due(self, scope: str, reasons: Iterable[str]) -> bool:
@@ -148,6 +152,16 @@ class RunLimit:
 
 
 @dataclass(frozen=True, kw_only=True)
+class RunCheck:
+    """What somebody looks at while a step of the run goes on, answered with yes or no, such as *no leak at any joint*."""
+
+    code: str
+    step: str
+    words: str
+    source: Source
+
+
+@dataclass(frozen=True, kw_only=True)
 class Directive:
     number: str
     title: str
@@ -175,9 +189,11 @@ class PackData:
     directives: tuple[Directive, ...] = ()
     run_steps: tuple[RunStep, ...] = ()
     run_limits: tuple[RunLimit, ...] = ()
+    run_checks: tuple[RunCheck, ...] = ()
     run_reopens: tuple[str, ...] = ()  # the areas that a failed run opens again
     rated_power: str = ""  # hp at `rated_rpm`, for the power correction
     rated_rpm: str = ""
+    run_correction: str = ""  # which correction of power the data name
 
     @cached_property
     def area_by_code(self) -> dict[str, Area]:
@@ -209,6 +225,7 @@ PARTS: dict[str, type] = {
     "directives": Directive,
     "run_steps": RunStep,
     "run_limits": RunLimit,
+    "run_checks": RunCheck,
 }
 
 
