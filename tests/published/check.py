@@ -9,7 +9,7 @@ from math import isfinite
 
 from measurements.metrology.numbers import plain_float, plain_ratio
 
-NUMBER = re.compile(r"(?<![\w.])[-+−]?(?:[0-9]+\.?[0-9]*|\.[0-9]+)(?:[eE][-+]?[0-9]+)?")
+NUMBER = re.compile(r"(?<![\w.])[-+\u2212]?(?:[0-9]+\.?[0-9]*|\.[0-9]+)(?:[eE][-+]?[0-9]+)?")
 Number = int | float | Decimal | Fraction
 
 
@@ -18,7 +18,7 @@ class Check:
     """A figure of an outside source beside the same figure computed here.
 
     `group` is 1 to 14 of the questions an overhaul asks. `expected` is written as the source prints it: one number, several
-    (`0.0014–0.0021`, as many as `computed` gives), or words (`yes` and `no` for a truth). `computed` takes nothing and gives a
+    (`0.0014 to 0.0021`, as many as `computed` gives), or words (`yes` and `no` for a truth). `computed` takes nothing and gives a
     number, a sequence of numbers, or words. `tolerance` is "exact" or decimal text, allowed on each number.
     `note` says how sure the figure is: "read", "computed with …", "from memory", "common practice, no source".
     """
@@ -38,8 +38,7 @@ class Check:
 
     def shown(self) -> str:
         """What was computed, in words for a table."""
-        value = self.computed()
-        return _words(value)
+        return _words(self.computed())
 
     def agrees(self) -> bool:
         """Whether what is computed is what the source prints."""
@@ -47,7 +46,7 @@ class Check:
         found = _numbers(value)
         if found is None:
             return _words(value) == self.expected
-        printed = [Fraction(text.replace("−", "-")) for text in NUMBER.findall(self.expected)]
+        printed = [Fraction(text.replace("\u2212", "-")) for text in NUMBER.findall(self.expected)]
         if len(printed) != len(found) or not all(isfinite(number) for number in found):
             return False
         allowed = Fraction(0) if self.tolerance == "exact" else Fraction(self.tolerance)
