@@ -65,7 +65,7 @@ def _count(parts: int, pairs: int | None) -> int:
     if pairs is None and parts % 2:
         raise BadFigure(f"{parts} parts do not make whole pairs: say how many pairs are needed, or weigh the missing part.")
     wanted = parts // 2 if pairs is None else pairs
-    if isinstance(wanted, bool) or wanted < 1:
+    if isinstance(wanted, bool) or not isinstance(wanted, int) or wanted < 1:
         raise BadFigure("The number of pairs is a whole number from one.")
     if parts < 2 * wanted:
         raise NothingGiven(f"{wanted} pairs need {2 * wanted} parts, {parts} were weighed: weigh the others.")

@@ -199,6 +199,7 @@ def test_eighteen_cylinders_take_well_under_a_second():
         (lambda: opposing_pairs([1], 1), BadFigure),
         (lambda: opposing_pairs([1, 2], 1, pairs=2), NothingGiven),
         (lambda: opposing_pairs([1, 2], 1, pairs=0), BadFigure),
+        (lambda: opposing_pairs([1, 2, 3, 4], 1, pairs=1.5), BadFigure),
         (lambda: opposing_pairs([1, 0], 1), BadFigure),
         (lambda: opposing_pairs([1, 2], -1), BadFigure),
         (lambda: even_split([-1]), BadFigure),

@@ -84,6 +84,7 @@ RULE = RetryRule(under=(Step("tighten further"), Step("tighten further")), over=
         (["0.0039"], Finding.UNDER, Outcome.TRY_AGAIN, "tighten further"),
         (["0.0039", "0.0039", "0.0040"], Finding.WITHIN, Outcome.ACCEPT, ""),
         (["0.0039", "0.0039", "0.0039"], Finding.UNDER, Outcome.NO_STEP_LEFT, ""),
+        (["0.0060"], Finding.WITHIN, Outcome.ACCEPT, ""),
         (["0.0061"], Finding.OVER, Outcome.TRY_AGAIN, "fit another bolt"),
         (["0.0061", "0.0061"], Finding.OVER, Outcome.NO_STEP_LEFT, ""),
         (["0.0039", "0.0061", "0.0039"], Finding.UNDER, Outcome.TRY_AGAIN, "tighten further"),
