@@ -108,6 +108,17 @@ def test_the_allowance_and_the_grinders_room_count():
     assert (roomy.refusals[0].reason, roomy.refusals[0].by) == (Reason.TOO_LITTLE_ROOM, Fraction("0.0001"))
 
 
+def test_a_journal_that_just_cleans_up_is_ground_to_the_very_end_of_the_class():
+    found = plan([shaft("1", "1.9950", runout="0.0046")], [TEN, TWENTY], Rules(allowance=D("0.0004")))
+    assert (found.works[0].size_class, found.works[0].least, found.works[0].greatest) == (
+        TEN,
+        Fraction("1.990"),
+        Fraction("1.990"),
+    )
+    found = plan([shaft("1", "1.9950", runout="0.00461")], [TEN, TWENTY], Rules(allowance=D("0.0004")))
+    assert found.works[0].size_class == TWENTY
+
+
 def test_a_class_that_cannot_be_had_is_passed_over():
     gone = SizeClass(name="0.010", least=D("1.990"), greatest=D("1.991"), available=False)
     found = plan([shaft("1", "1.9970")], [gone, TWENTY], Rules())
@@ -184,7 +195,7 @@ def rank(least, runout):
     return classes.index(works[0].size_class) if works else len(classes)
 
 
-@given(TENTHS, st.integers(1, 40))
+@given(st.integers(-250, 10), st.integers(1, 40))  # from the greatest size of standard down
 def test_more_wear_of_a_straight_shaft_never_brings_a_class_nearer_standard(least, more):
     """Of a straight one: a bowed journal that wears down into a size may stand there without being cleaned up."""
     assert rank(least - more, 0) >= rank(least, 0)
