@@ -1,4 +1,4 @@
-"""Gauge studies and charts: the published ones, and what must hold for any."""
+"""Gauge studies and charts: what must hold for any. Published ones: tests/published/gauge_studies.py."""
 
 from decimal import Decimal
 from fractions import Fraction
@@ -26,12 +26,6 @@ from measurements.metrology.gauge_study.study import study, study_from_rows
 from measurements.metrology.gauge_study.variance import by_variance, crossed, one_way
 from measurements.metrology.regression import height_interval, line, prediction_interval
 from tests.published import gauge_studies as printed
-
-
-@pytest.mark.parametrize("check", printed.CHECKS, ids=lambda check: check.name)
-def test_published_studies(check):
-    assert check.agrees(), check.shown()
-
 
 readings = st.integers(-50, 50)
 studies = st.tuples(st.integers(2, 3), st.integers(2, 4), st.integers(2, 3)).flatmap(
