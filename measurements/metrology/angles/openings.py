@@ -55,7 +55,7 @@ def down_the_piston(openings: Mapping[str, Exact]) -> tuple[Separation, ...]:
 def closest(openings: Mapping[str, Exact]) -> Separation:
     """The two openings closest together anywhere on the circle.
 
-    Units, shape, errors and source: as `round_the_circle`.
+    Units: degrees. Shape: as `round_the_circle`. Raises: as `round_the_circle`. Source: definition.
     """
     return min(round_the_circle(openings), key=lambda pair: pair.degrees)
 

@@ -49,7 +49,7 @@ def after_top_centre(reading: Exact, at_top_centre: Exact, rises_with_turning: b
 def ignition_advance(reading: Exact, at_top_centre: Exact, rises_with_turning: bool = True) -> Fraction:
     """How far before top centre the spark comes; negative when it comes after.
 
-    Units, errors and source: as `after_top_centre`.
+    Units: degrees of crank. Raises: as `after_top_centre`. Source: definition.
     """
     return -after_top_centre(reading, at_top_centre, rises_with_turning)
 

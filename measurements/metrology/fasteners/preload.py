@@ -18,7 +18,7 @@ def torque_for_preload(preload: Exact, diameter: Exact, nut_factor: Exact) -> Fr
 def preload_from_torque(torque: Exact, diameter: Exact, nut_factor: Exact) -> Fraction:
     """Preload that a torque gives.
 
-    Units, errors and source: as `torque_for_preload`.
+    Units: as `torque_for_preload`. Raises: as `torque_for_preload`. Source: as `torque_for_preload`.
     """
     factor, size = exact_positive(nut_factor, "the nut factor"), exact_positive(diameter, "the diameter")
     return exact_positive(torque, "the torque") / (factor * size)
@@ -27,7 +27,7 @@ def preload_from_torque(torque: Exact, diameter: Exact, nut_factor: Exact) -> Fr
 def nut_factor_from(torque: Exact, preload: Exact, diameter: Exact) -> Fraction:
     """The nut factor of a joint whose torque and preload were both measured.
 
-    Units, errors and source: as `torque_for_preload`.
+    Units: as `torque_for_preload`. Raises: as `torque_for_preload`. Source: as `torque_for_preload`.
     """
     size = exact_positive(diameter, "the diameter")
     return exact_positive(torque, "the torque") / (exact_positive(preload, "the preload") * size)
