@@ -1,4 +1,4 @@
-"""Every public function of the computation says its units, its shapes or single figures, what it raises, and where it comes from."""
+"""Every public function of the computation says its units, what it raises, and where it comes from."""
 
 import ast
 from pathlib import Path

@@ -33,7 +33,7 @@ def setting_for(wanted: Exact, wrench_length: Exact, adapter_length: Exact, angl
 def applied_by(setting: Exact, wrench_length: Exact, adapter_length: Exact, angle_deg: Exact = 0) -> Torque:
     """The torque that the fastener gets at a setting.
 
-    Units: torque of the setting; both lengths in one unit; degrees. Raises: as `setting_for`. Source: TM 9-254, figures 45 and 46.
+    Units: that of the setting; lengths in one unit; degrees. Raises: as `setting_for`. Source: TM 9-254, figures 45 and 46.
     """
     share, known = _lengthening(wrench_length, adapter_length, angle_deg)
     return Torque(exact_positive(setting, "the setting") * share, known)
