@@ -2,6 +2,8 @@
 
 from math import erfc, sqrt
 
+from measurements.metrology.errors import BadFigure
+
 LABEL = (
     "Least probability, over the single values (of a fit: its two ends), that the true value lies within the effective"
     " service limits: normal, u = U/2, flat prior, independent mates."
@@ -12,7 +14,8 @@ def least_conformity(least: int, greatest: int, low: int | None, high: int | Non
     """The lesser of the probabilities of `least` and `greatest`; None where no uncertainty or no limit is stated.
 
     The probability falls off on either side of the middle of the limits, so no value between the two is less probable.
-    All at one scale; `u_squared` is the expanded uncertainty at k = 2, squared. Source: JCGM 106, 7.2 to 7.4.
+    Units: whole numbers at one scale of one unit; `u_squared` is the expanded uncertainty at k = 2, squared. Raises: nothing: the
+    figures were checked where they were read. Source: JCGM 106, 7.2 to 7.4.
     """
     if not u_squared or (low is None and high is None):
         return None
@@ -21,11 +24,16 @@ def least_conformity(least: int, greatest: int, low: int | None, high: int | Non
     return lesser if least == greatest else min(lesser, conformity(greatest, low, high, deviation))
 
 
-def conformity(value: int, low: int | None, high: int | None, deviation: float) -> float:
-    """Probability that a normal quantity about `value` lies from `low` to `high` (None: unlimited), all at one scale.
+def conformity(value: float, low: float | None, high: float | None, deviation: float) -> float:
+    """Probability that a normal quantity about `value` lies from `low` to `high` (None: unlimited).
 
-    `deviation` is the standard uncertainty, positive. Tails are subtracted on the side where they are small.
+    Tails are subtracted on the side where they are small.
+
+    Units: one unit and scale throughout; `deviation` is the standard uncertainty. Raises: BadFigure for a deviation that is not
+    above zero. Source: JCGM 106, 7.2 to 7.4.
     """
+    if not deviation > 0:
+        raise BadFigure("A probability needs a standard uncertainty above zero: state it.")
     spread = deviation * sqrt(2)
     below = None if low is None else (value - low) / spread
     above = None if high is None else (high - value) / spread

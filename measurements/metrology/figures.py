@@ -9,6 +9,7 @@ from typing import SupportsFloat
 from measurements.metrology.errors import BadFigure, BadLimits, MixedDimensions, NothingGiven
 
 Exact = int | Decimal | Fraction
+GREATEST = 1e40  # its square still fits a double with room to spare; nothing in a shop comes near
 MOST_BITS = 4096  # about 1,200 digits: far beyond any gauge, far below what would stall the arithmetic
 
 
@@ -70,25 +71,33 @@ def exact_all(values: Iterable[Exact], what: str = "the values") -> tuple[Fracti
 def real(value: SupportsFloat, what: str = "the value") -> float:
     """The value as a finite binary number, for questions where no limit decides.
 
-    Units: those of the value. Raises: BadFigure for NaN, infinities, and what cannot be held. Source: common practice, no source.
+    Units: those of the value. Raises: BadFigure for NaN, infinities, texts, truth values, and what lies beyond 1e40 either way,
+    so that squares can be held. Source: common practice, no source.
     """
+    if isinstance(value, bool | str | bytes):
+        raise BadFigure(f"{what} must be a number, not {type(value).__name__}: read the figure first.")
     try:
         number = float(value)
     except (OverflowError, TypeError, ValueError) as trouble:
         raise BadFigure(f"{what} is not a usable number: type it again.") from trouble
     if not math.isfinite(number):
         raise BadFigure(f"{what} is not a finite number: read it again.")
+    if abs(number) > GREATEST:
+        raise BadFigure(f"{what} is too large to be a measurement: type it again.")
     return number
 
 
 def real_positive(value: SupportsFloat, what: str = "the value") -> float:
     """The value as a finite binary number above zero.
 
-    Units: those of the value. Raises: BadFigure as `real`, and for zero and below. Source: common practice, no source.
+    Units: those of the value. Raises: BadFigure as `real`, for zero and below, and for less than 1e-40, whose square would
+    vanish. Source: common practice, no source.
     """
     number = real(value, what)
     if number <= 0:
         raise BadFigure(f"{what} must be above zero: read it again.")
+    if number < 1 / GREATEST:
+        raise BadFigure(f"{what} is too small to be a measurement: type it again.")
     return number
 
 

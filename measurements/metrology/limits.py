@@ -84,7 +84,11 @@ class Criterion(NamedTuple):
 
 
 def criterion(row: LimitRow, scale: int) -> Criterion:
-    """The row's criterion in units of 1/scale of the row's unit; `scale` is a multiple of ten to the row's `places`."""
+    """The row's criterion in whole numbers.
+
+    Units: 1/scale of the row's unit; `scale` is a multiple of ten to the row's `places`. Raises: as `disagreements`.
+    Source: TM 9-2520-234-35, paragraph 235 (what one and two asterisks mean); ASTM E29 (the method of rounding).
+    """
     new_min, new_max, service_min, service_max = (_scaled(limit, scale) for limit in row.limits)
     on_fit = row.worn == "fit"
     unserved_min, unserved_max = (new_min, new_max) if not on_fit else (None, None)
@@ -109,9 +113,12 @@ def _scaled(limit: Decimal | None, scale: int) -> int | None:
 
 
 def check_order(row: LimitRow) -> None:
-    """Raises ReversedLimits unless service least <= new least <= new greatest <= service greatest, in either column.
+    """Refuse a row unless service least <= new least <= new greatest <= service greatest, in either column.
 
     Equal neighbours are legal. A service limit tighter than the new one is refused too: the columns were swapped.
+
+    Units: those of each column. Raises: ReversedLimits.
+    Source: definition; TM 9-2815-225-34P, appendix F (limits on either side).
     """
     for unit, (new_min, new_max, service_min, service_max) in ((row.unit, row.limits), (row.alt_unit, row.alt_limits)):
         chain = (("service_min", service_min), ("new_min", new_min), ("new_max", new_max), ("service_max", service_max))
@@ -127,6 +134,9 @@ def disagreements(row: LimitRow) -> list[str]:
     They disagree when their difference is more than half a unit of the last digit of the one and also of the other: a
     column converted from its neighbour and rounded is never further off than half of its own last digit. A limit that
     stands only in the second column disagrees; one that stands only in the first has nothing to be compared with.
+
+    Units: those of the row's two columns. Raises: UnknownUnit, OtherDimension. Source: common practice, no source; a case is
+    TM 5-4320-300-14, 6-11, where one figure is a misprint.
     """
     if not row.alt_unit:
         return []

@@ -1,12 +1,13 @@
 """Units of the bench and the exact ratios between them.
 
 The inch is 25.4 mm, the pound 0.45359237 kg and standard gravity 9.80665 m/s2 by definition (NIST SP 811, appendix B);
-the rest follows by arithmetic. No temperature here: its scales differ by an offset, not by a ratio.
+the rest follows by arithmetic. Temperatures stand in `temperature.py`: their scales differ by an offset, not by a ratio only.
 """
 
 from fractions import Fraction
 
 from measurements.metrology.errors import OtherDimension, UnknownUnit
+from measurements.metrology.figures import Exact, exact
 
 INCH = Fraction("0.0254")
 POUND = Fraction("0.45359237")
@@ -14,6 +15,10 @@ POUND_FORCE = POUND * Fraction("9.80665")
 NEWTON_METRE = Fraction(1)
 POUND_INCH = POUND_FORCE * INCH
 POUND_FOOT = POUND_INCH * 12
+HORSEPOWER = POUND_FOOT * 550  # 550 ft·lbf a second
+METRIC_HORSEPOWER = Fraction("9.80665") * 75  # 75 kgf·m a second
+HOUR = 3600
+GALLON = INCH**3 * 231
 
 # dimension -> unit -> size in the SI unit of that dimension
 DIMENSIONS: dict[str, dict[str, Fraction]] = {
@@ -27,7 +32,7 @@ DIMENSIONS: dict[str, dict[str, Fraction]] = {
         "µm": Fraction("0.000001"),
         "μm": Fraction("0.000001"),
     },
-    "mass": {"g": Fraction("0.001"), "kg": Fraction(1), "oz": POUND / 16, "lb": POUND},
+    "mass": {"g": Fraction("0.001"), "mg": Fraction("0.000001"), "kg": Fraction(1), "oz": POUND / 16, "lb": POUND},
     "force": {"N": Fraction(1), "kN": Fraction(1000), "lbf": POUND_FORCE, "ozf": POUND_FORCE / 16},
     "torque": {
         **dict.fromkeys(("N·m", "N-m", "N.m", "Nm"), NEWTON_METRE),
@@ -36,17 +41,27 @@ DIMENSIONS: dict[str, dict[str, Fraction]] = {
     },
     "pressure": {
         "Pa": Fraction(1),
+        "hPa": Fraction(100),
         "kPa": Fraction(1000),
+        "MPa": Fraction(1000000),
         "bar": Fraction(100000),
         "psi": POUND_FORCE / INCH**2,
         "inHg": Fraction("13595.1") * Fraction("9.80665") * INCH,
+        "atm": Fraction(101325),
     },
     "volume": {
         "cm3": Fraction("0.000001"),
         "mL": Fraction("0.000001"),
         "L": Fraction("0.001"),
         "in3": INCH**3,
-        "qt": INCH**3 * 231 / 4,
+        "pt": GALLON / 8,
+        "qt": GALLON / 4,
+        "gal": GALLON,
+    },
+    "power": {"W": Fraction(1), "kW": Fraction(1000), "hp": HORSEPOWER, "hp(metric)": METRIC_HORSEPOWER},
+    "specific consumption": {
+        "g/(kW·h)": Fraction("0.001") / (1000 * HOUR),
+        "lb/(hp·h)": POUND / (HORSEPOWER * HOUR),
     },
     "angle": {"deg": Fraction(1), "arcmin": Fraction(1, 60)},
 }
@@ -54,7 +69,10 @@ DIMENSION_OF = {unit: dimension for dimension, units in DIMENSIONS.items() for u
 
 
 def dimension_of(unit: str) -> str:
-    """What the unit measures: `length`, `mass`, `force`, `torque`, `pressure`, `volume` or `angle`. Raises UnknownUnit."""
+    """What the unit measures, such as `length` or `torque`: a name of DIMENSIONS.
+
+    Units: any known. Raises: UnknownUnit for one that is missing or not known. Source: common practice, no source.
+    """
     if not unit:
         raise UnknownUnit("the unit is missing: write it beside the figure, such as in or mm")
     if unit not in DIMENSION_OF:
@@ -63,9 +81,21 @@ def dimension_of(unit: str) -> str:
 
 
 def ratio(unit: str, wanted: str) -> Fraction:
-    """How many `wanted` one `unit` is, exactly: ratio("in", "mm") is 127/5. Raises UnknownUnit, OtherDimension."""
+    """How many `wanted` one `unit` is, exactly: ratio("in", "mm") is 127/5.
+
+    Units: two of one dimension. Raises: UnknownUnit, OtherDimension. Source: NIST SP 811, appendix B.8 (exact definitions).
+    """
     dimension, other = dimension_of(unit), dimension_of(wanted)
     if dimension != other:
         raise OtherDimension(f"{unit} measures {dimension} and {wanted} measures {other}: check the unit")
     sizes = DIMENSIONS[dimension]
     return sizes[unit] / sizes[wanted]
+
+
+def converted(value: Exact, unit: str, wanted: str) -> Fraction:
+    """A value of one unit in another, exactly; round what is shown, never what is judged.
+
+    Units: two of one dimension. Raises: UnknownUnit, OtherDimension, BadFigure as `figures.exact`.
+    Source: NIST SP 811, appendix B.8 (exact definitions).
+    """
+    return exact(value) * ratio(unit, wanted)

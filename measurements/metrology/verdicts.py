@@ -57,8 +57,9 @@ WITHOUT_UNCERTAINTY = {
 def judge(least: int, greatest: int, held: Criterion, u_squared: int) -> Judgement:
     """The verdict on values from `least` to `greatest`, all at the criterion's scale.
 
-    `u_squared` is the square of the expanded uncertainty (k = 2) at that scale, 0 where none is stated.
-    Simple acceptance, or a guard band of U as JCGM 106 and ISO 14253-1 describe it. Raises nothing.
+    Units: whole numbers at one scale of the row's unit; `u_squared` is the square of the expanded uncertainty (k = 2) at that
+    scale, 0 where none is stated. Raises: nothing: the figures were checked where they were read.
+    Source: simple acceptance, or a guard band of U, as JCGM 106, 8 and ISO 14253-1 describe them (from memory).
     """
     if held.columns_disagree:
         return COLUMNS_DISAGREE

@@ -1,6 +1,5 @@
 """What was read and where: a value as typed with its unit, and the plan of planes and directions."""
 
-import re
 from collections import Counter
 from collections.abc import Iterator, Sequence
 from itertools import product
@@ -8,10 +7,7 @@ from typing import NamedTuple, Protocol
 
 from measurements.metrology.errors import MeasureError
 from measurements.metrology.numbers import mantissa_and_places
-from measurements.metrology.units import DIMENSION_OF, dimension_of
 from measurements.readings.errors import ReadingRefused
-
-FIGURE_AND_UNIT = re.compile(r"([+-]?[0-9.]+)\s*(.*)", re.DOTALL)
 
 
 class Point(NamedTuple):
@@ -33,24 +29,6 @@ class Planned(Protocol):
     def planes(self) -> list[str]: ...
     @property
     def directions(self) -> list[str]: ...
-
-
-def read_value(text: str, unit: str = "") -> tuple[str, str]:
-    """`2.1235 in` -> (`2.1235`, `in`); without a unit of its own the value is in `unit`. The value stays as typed.
-
-    Raises NotANumber for fractions, exponents and anything else that is no plain decimal, UnknownUnit for a unit that is
-    missing or not known.
-    """
-    text = text.strip()
-    match = FIGURE_AND_UNIT.fullmatch(text)
-    value, own = (match[1], match[2]) if match else (text, "")
-    if own and own not in DIMENSION_OF:
-        if own.isalpha():
-            dimension_of(own)
-        value, own = text, ""
-    mantissa_and_places(value)
-    dimension_of(own or unit)
-    return value, own or unit
 
 
 def check_plan(row: Planned, points: Sequence[Point]) -> None:

@@ -7,6 +7,7 @@ from measurements.metrology.running.atmosphere import geopotential, pressure_alt
 from measurements.metrology.running.corrected_power import CORRECTIONS, correct, factor
 from measurements.metrology.running.humid_air import density, saturation_pressure, vapour_in_hg, vapour_pressure
 from measurements.metrology.running.oil import greatest_consumption
+from measurements.metrology.running.torque import power_of, torque_of
 from measurements.metrology.units import ratio
 from tests.published.check import Check
 
@@ -15,6 +16,7 @@ LINE = "IAPWS-97 saturation line"
 VERIFICATION = "IAPWS-IF97 release, table 35 (program verification)"
 MOIST = "humid-air reference libraries, 30 °C, 60 %, 101325 Pa"
 CLASSIC = "classic correction, worked days of a public web discussion"
+POWER = "horsepower by definition"
 J1349 = "SAE J1349 June 1990, formula quoted in public"
 CLASSIC_520, CLASSIC_519 = CORRECTIONS["classic 460/520"], CORRECTIONS["classic 460/519"]
 J1349_1990, ISO_1585 = CORRECTIONS["SAE J1349 June 1990"], CORRECTIONS["ISO 1585 spark ignition"]
@@ -117,4 +119,6 @@ CHECKS = [
         "0.005",
         "common practice, no source",
     ),
+    Check(12, POWER, "180 hp at 2700 rpm, lbf ft", "350.140875", lambda: torque_of(180, 2700), "5e-7", "computed"),
+    Check(12, POWER, "rpm for 1 hp at 1 lbf ft", "5252.113122", lambda: 1 / power_of(1, 1), "5e-7", "computed"),
 ]

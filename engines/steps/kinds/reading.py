@@ -16,8 +16,9 @@ from engines.steps.work import ROWS, Content, Step, StepRefused, Work
 from measurements.gauges.models import Gauge
 from measurements.limits.models import Condition, LimitRow
 from measurements.metrology.errors import MeasureError
+from measurements.metrology.quantity import split_figure
 from measurements.readings.models import Reading
-from measurements.readings.points import plan, read_value
+from measurements.readings.points import plan
 from shopfloor.people.models import Person
 
 EARLIEST = timedelta(days=7)
@@ -68,7 +69,7 @@ class ReadingForm(forms.Form):
     def points(self) -> tuple[list[tuple[str, str, str]], str]:
         """(plane, direction, value) of each point, and the one unit of all. Raises StepRefused."""
         try:
-            read = [read_value(self.cleaned_data[f"point_{index}"], self.row.unit) for index, _ in enumerate(plan(self.row))]
+            read = [split_figure(self.cleaned_data[f"point_{index}"], self.row.unit) for index, _ in enumerate(plan(self.row))]
         except MeasureError as error:
             raise StepRefused(f"{str(error)[0].upper()}{str(error)[1:]}.") from None
         units = {unit for _, unit in read}

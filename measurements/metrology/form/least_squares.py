@@ -8,6 +8,7 @@ from numpy.typing import NDArray
 from scipy.optimize import least_squares
 
 from measurements.metrology.errors import BadFigure, NoAnswer, NothingGiven
+from measurements.metrology.figures import GREATEST
 
 Points = Sequence[Sequence[float]]
 
@@ -101,4 +102,6 @@ def _array(points: Points, columns: int, at_least: int) -> NDArray[np.float64]:
         raise BadFigure(f"Each point needs {columns} coordinates.")
     if not np.isfinite(array).all():
         raise BadFigure("A coordinate is not a finite number: read it again.")
+    if np.abs(array).max() > GREATEST:
+        raise BadFigure("A coordinate is too large to be a measurement: type it again.")
     return array

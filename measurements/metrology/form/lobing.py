@@ -16,6 +16,17 @@ def two_point_sensitivity(lobes: int) -> float:
     return 2.0 if _lobes(lobes) % 2 == 0 else 0.0
 
 
+def three_point_sensitivity(lobes: int) -> float:
+    """Indicated change of diameter, in a bore gauge with three contacts 120 degrees apart, for each unit of peak-to-valley form.
+
+    2 where the number of lobes divides by three, 0 for any other: an oval bore looks round to such a gauge.
+
+    Units: none. Raises: BadFigure below one lobe. Source: own derivation: the mean of three radii 120 degrees apart keeps only
+    harmonics of three.
+    """
+    return 2.0 if _lobes(lobes) % 3 == 0 else 0.0
+
+
 def vee_sensitivity(lobes: int, included_angle_deg: float) -> float:
     """Signed indicated run-out in a vee block, indicator on the bisector, for each unit of peak-to-valley form.
 

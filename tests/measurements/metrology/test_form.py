@@ -9,7 +9,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from measurements.metrology.errors import BadFigure, BadLimits, MixedDimensions, NoAnswer, NothingGiven
-from measurements.metrology.form.least_squares import algebraic_circle, least_squares_circle, least_squares_plane
+from measurements.metrology.form.least_squares import least_squares_circle, least_squares_plane
 from measurements.metrology.form.lobing import blind_lobes, form_from_vee, two_point_sensitivity, vee_sensitivity
 from measurements.metrology.form.runout import bow, eccentricity, runout, throw
 from measurements.metrology.form.section import section, worst_out_of_round
@@ -17,20 +17,12 @@ from measurements.metrology.form.taper import choke, steepest, taper
 from measurements.metrology.iso286.fit import standard_fit
 from measurements.metrology.iso286.grades import tolerance, tolerance_by_formula
 from measurements.metrology.stack import Member, stack, statistically_within, worst_case_within
-from measurements.metrology.thermal import clearance_change, referred_to_20, size_at, warming_for_clearance
+from measurements.metrology.thermal import size_at
 from tests.published import form as printed
 
 
 def D(text):
     return Decimal(text)
-
-
-def test_the_published_circle_by_both_methods():
-    """Gander, Golub and Strebel 1994."""
-    found = least_squares_circle(printed.CIRCLE_POINTS)
-    assert (found.x, found.y, found.radius, found.sum_of_squares) == pytest.approx(printed.GEOMETRIC, abs=1e-5)
-    start = algebraic_circle(printed.CIRCLE_POINTS)
-    assert (start.x, start.y, start.radius) == pytest.approx(printed.ALGEBRAIC, abs=1e-5)
 
 
 def test_the_plane_through_points_is_flat_and_a_bump_is_seen():
@@ -98,41 +90,6 @@ def test_iso_tolerances_as_tabulated_and_near_their_formula(nominal):
     for grade, expected in zip((6, 7, 8, 9, 11), printed.ISO_GRADES[nominal], strict=True):
         assert tolerance(D(nominal), grade) == expected
         assert tolerance_by_formula(D(nominal), grade) == pytest.approx(expected, rel=0.05)
-
-
-def test_a_range_runs_up_to_and_including_its_end():
-    """ISO 286: 30.000 belongs to 18 to 30; tables on public pages get it wrong."""
-    assert tolerance(D("30.000"), 7) == 21
-    assert tolerance(D("30.001"), 7) == 25
-
-
-@pytest.mark.parametrize(
-    ("found", "expected"),
-    [
-        (size_at(100, D("11.5e-6"), 30), "100.0115"),  # JCGM 100 H.1's coefficient of steel
-        (size_at(130, D("11.5e-6"), 35) - 130, "0.022425"),
-        (size_at(130, D("23.1e-6"), 35) - 130, "0.045045"),  # aluminium, coefficient from memory
-        (size_at(D("5.125"), D("23e-6"), 30) - Fraction("5.125"), "0.00117875"),
-    ],
-)
-def test_expansion_from_20_degrees(found, expected):
-    """ISO 1: 20 degrees C, from memory."""
-    assert Fraction(found) == Fraction(expected)
-
-
-def test_an_aluminium_part_read_with_a_steel_gauge_in_a_warm_room():
-    """130 mm, 23.0e-6 against 11.5e-6, both at 35 degrees: reads 22.425 um large."""
-    assert 130 - referred_to_20(130, D("23.0e-6"), 35, D("11.5e-6"), 35) == Fraction("0.022425")
-
-
-def test_a_steel_journal_in_an_aluminium_case_loosens_when_hot():
-    change = clearance_change(D("2.5"), D("2.5"), D("23e-6"), D("11.5e-6"), 20, 120)
-    assert change == Fraction("0.002875")
-
-
-def test_how_much_warmer_a_shrink_fit_must_be():
-    """0.0045 in on 5.5 in at 13e-6 per degree F: 62.94 degrees F."""
-    assert float(warming_for_clearance(D("0.0045"), D("5.5"), D("13e-6"))) == pytest.approx(62.94, abs=0.005)
 
 
 CHAIN = [

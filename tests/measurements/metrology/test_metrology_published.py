@@ -1,12 +1,10 @@
 """The small functions against figures from outside; sources stand beside them in tests/published/limit_tables.py."""
 
-from decimal import Decimal
 from fractions import Fraction
 
 import pint
 import pytest
 
-from measurements.metrology.conformity import conformity
 from measurements.metrology.numbers import mantissa_and_places, plain, plain_float, plain_ratio, read_number
 from measurements.metrology.rounding import to_step
 from measurements.metrology.units import DIMENSIONS, ratio
@@ -29,19 +27,6 @@ def test_rounding_goes_half_to_even(typed, decimals, expected):
 @pytest.mark.parametrize(("value", "step", "expected"), printed.E29_MULTIPLES)
 def test_rounding_to_a_multiple(value, step, expected):
     assert to_step(value, step) == expected
-
-
-@pytest.mark.parametrize(("value", "u", "low", "high", "expected"), printed.CONFORMITIES)
-def test_probability_of_conformity(value, u, low, high, expected):
-    def scaled(text):
-        return None if text is None else int(Decimal(text) * 100)
-
-    assert conformity(scaled(value), scaled(low), scaled(high), float(u) * 100) == pytest.approx(expected, abs=5e-5)
-
-
-@pytest.mark.parametrize(("unit", "wanted", "expected"), printed.EXACT_UNITS)
-def test_units_by_definition(unit, wanted, expected):
-    assert ratio(unit, wanted) == Fraction(expected)
 
 
 @pytest.mark.parametrize("dimension", DIMENSIONS)

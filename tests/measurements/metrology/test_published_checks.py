@@ -1,25 +1,15 @@
 """Every published figure of tests/published agrees with what the library computes."""
 
-import importlib
-import pkgutil
 from collections import Counter
 from decimal import Decimal
 from fractions import Fraction
-from pathlib import Path
 
 import pytest
 
 from tests.published.check import Check
+from tests.published.discovery import checks
 
-FOLDER = Path(__file__).parents[2] / "published"
-
-
-def published():
-    modules = sorted(found.name for found in pkgutil.iter_modules([str(FOLDER)]))
-    return [check for name in modules for check in getattr(importlib.import_module(f"tests.published.{name}"), "CHECKS", [])]
-
-
-CHECKS = published()
+CHECKS = checks()
 
 
 @pytest.mark.parametrize("check", CHECKS, ids=lambda check: check.name)

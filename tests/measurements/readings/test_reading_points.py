@@ -5,8 +5,9 @@ from types import SimpleNamespace
 import pytest
 
 from measurements.metrology.errors import NotANumber, UnknownUnit
+from measurements.metrology.quantity import split_figure
 from measurements.readings.errors import ReadingRefused
-from measurements.readings.points import Point, check_plan, read_value
+from measurements.readings.points import Point, check_plan
 
 
 @pytest.mark.parametrize(
@@ -22,7 +23,7 @@ from measurements.readings.points import Point, check_plan, read_value
     ],
 )
 def test_a_value_is_kept_as_typed_beside_its_unit(typed, value, unit):
-    assert read_value(typed, "in") == (value, unit)
+    assert split_figure(typed, "in") == (value, unit)
 
 
 @pytest.mark.parametrize(
@@ -30,13 +31,13 @@ def test_a_value_is_kept_as_typed_beside_its_unit(typed, value, unit):
 )
 def test_anything_but_a_plain_decimal_is_refused_with_what_to_write(typed):
     with pytest.raises(NotANumber, match=r"in plain decimals, such as 2\.1235|more than 30"):
-        read_value(typed, "in")
+        split_figure(typed, "in")
 
 
 @pytest.mark.parametrize(("typed", "words"), [("2.1", "the unit is missing"), ("2.1 furlong", "“furlong” is not known")])
 def test_a_unit_that_is_missing_or_not_known_is_refused(typed, words):
     with pytest.raises(UnknownUnit, match=words):
-        read_value(typed)
+        split_figure(typed)
 
 
 ROW = SimpleNamespace(planes=["front", "rear"], directions=["0", "90"])

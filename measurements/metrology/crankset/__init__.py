@@ -1,0 +1,1 @@
+"""A crank set and its cylinders: weights and balance, displacement and compression ratio, differential compression."""
