@@ -7,6 +7,7 @@ from typing import Any
 
 from engines.catalogue.data import PackData, Source, source_of
 from engines.inspection.models import Disposition
+from engines.inspection.queries import refused_requests
 from engines.inspection.standing import Kind
 from engines.release.blockers import Situation
 from engines.release.models import Release, SeriousDefect
@@ -107,8 +108,12 @@ def concessions(situation: Situation) -> list[str]:
 
 
 def refused(visit: Visit) -> list[str]:
-    """Work that the customer refused."""
-    return []
+    """Work that the customer refused, by whom and when."""
+    return [
+        f"Request {each.number}, {each.kind}: {each.words} (refused by {each.answer.answered_by.name} on"
+        f" {each.answer.answered_at:%Y-%m-%d}{f': {each.answer.words}' if each.answer.words else ''})"
+        for each in refused_requests(visit)
+    ]
 
 
 def doers(situation: Situation, signer: Person) -> list[str]:

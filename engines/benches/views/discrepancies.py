@@ -164,9 +164,7 @@ def mark(request: PersonRequest, pk: UUID) -> HttpResponse:
     """As a serious defect, which must be reported."""
     shown = get_object_or_404(queries.discrepancies(), pk=pk)
     form = ReportForm({})
-    return _act(
-        request, shown, form, lambda: mark_serious(discrepancy=shown, by=request.user, at=timezone.now()), report_form=form
-    )
+    return _act(request, shown, lambda: mark_serious(discrepancy=shown, by=request.user, at=timezone.now()), report_form=form)
 
 
 @needs(Permission.DISPOSE)
@@ -176,12 +174,11 @@ def report(request: PersonRequest, pk: UUID) -> HttpResponse:
     shown = get_object_or_404(queries.discrepancies(), pk=pk, serious__isnull=False)
     form = ReportForm(request.POST)
     if not form.is_valid():
-        return _page(request, shown, 422, report_form=form)
+        return page(request, shown, 422, report_form=form)
     told = form.cleaned_data["reported_to"]
     return _act(
         request,
         shown,
-        form,
         lambda: report_serious(defect=shown.serious, reported_to=told, by=request.user, at=timezone.now()),
         report_form=form,
     )

@@ -9,7 +9,8 @@ from django.db import DatabaseError, connections, transaction
 from uuid_utils.compat import uuid7
 
 from engines.catalogue.data import Area
-from engines.inspection.services import decide, raise_discrepancy
+from engines.inspection.models import Said
+from engines.inspection.services import answer, decide, raise_discrepancy
 from engines.inspection.services.deciding import Data
 from engines.inspection.standing import Kind
 from engines.release.checking import text_to_sign
@@ -28,6 +29,7 @@ from shopfloor.ledger.queries import verify
 from shopfloor.people.models import Person
 from shopfloor.people.services import set_certificate
 from tests.making_packs import page, small_pack
+from tests.making_people import AT
 from tests.making_releases import DAY, ReleasingShop, release_pack
 from tests.making_visits import Shop
 from tests.permission_rows.benches import picture
@@ -306,3 +308,19 @@ def test_another_engine_has_the_next_number(db):
             shop.advance(visit, "engine")
         visits.append(visit)
     assert [shop.release(visit, status="inspected").number for visit in visits] == [1, 2]
+
+
+def test_work_that_the_customer_refused_is_printed_with_who_refused_it(shop):
+    visit = shop.to_release(stop="close-up")
+    found = raise_discrepancy(visit=visit, area="case", words="paint worn off", by=shop.mechanic, at=shop.later())
+    asked = shop.ask(found, words="Paint the whole case")
+    answer(request=asked, said=Said.REFUSED, words="not now", by=shop.owner(visit), at=shop.later())
+    decide(discrepancy=found, kind=Kind.ACCEPT, data=DATA, words="looks only", by=shop.inspector, at=shop.later())
+    for stage in ("close-up", "test", "final inspection"):
+        shop.sign_all(visit, "engine", stage)
+        shop.advance(visit, "engine")
+
+    released = shop.release(visit)
+
+    said = f"Request 1, rework: Paint the whole case (refused by {shop.owner(visit).name} on {AT:%Y-%m-%d}: not now)"
+    assert released.statement["refused"] == [said]
