@@ -1,4 +1,4 @@
-"""Eight engines in the shop, each at another point of its way, areas apart. All invented."""
+"""Eleven engines, each at another point of its way, areas apart; one has left. All invented."""
 
 from collections.abc import Callable
 from dataclasses import dataclass
@@ -8,9 +8,10 @@ from django.db import transaction
 from django.utils import timezone
 
 from engines.inspection.models import Discrepancy
+from engines.inspection.services.asking import Asked
 from engines.inspection.standing import Kind
 from engines.scenario.chapters.packs import in_force
-from engines.scenario.telling.crew import Crew
+from engines.scenario.telling.crew import ALL, Crew
 from engines.traveler.services import open_visit
 from engines.visits.models import Visit
 from shopfloor.people.models import Customer, Person
@@ -31,9 +32,6 @@ class Told:
     since_overhaul: str
     tell: Callable[[Crew], None]
     odd: dict[tuple[str, str], str] | None = None
-
-
-ALL = ("case", "crank", "cylinders", "gears", "accessories")
 
 
 def _just_received(crew: Crew) -> None:
@@ -74,10 +72,34 @@ def _in_repair(crew: Crew) -> None:
             crew.work_on(area)
     crew.decide_all("crank", Kind.REWORK, "Grind to the next undersize and read again.")
     crew.bring("repair", "crank", "case")
+    worn = Discrepancy.objects.get(visit=crew.visit, row="main-journal")
+    words = "The second main journal is worn below its limit. Grinding all of them lets the crankshaft stay in your engine."
+    crew.ask(worn, Asked(Kind.REWORK, words, "1 Set of undersize main inserts", "6", "1480.00", "USD"))
 
 
 def _nearly_together(crew: Crew) -> None:
     crew.bring("assembly", *ALL)
+
+
+def _on_the_stand(crew: Crew) -> None:
+    crew.close_up()
+    crew.move_to("engine", "stand")
+    crew.run("pre-oil", "warm")
+
+
+def _back_from_a_failed_run(crew: Crew) -> None:
+    crew.close_up()
+    crew.move_to("engine", "stand")
+    crew.run(odd={"speed on right magneto": "1640"}).end()
+
+
+def _released(crew: Crew) -> None:
+    crew.close_up()
+    crew.run().end()
+    crew.release(
+        "Disassembled, cleaned, inspected, repaired as needed, reassembled and tested by the engine data of this visit.",
+        "Oil and filter to be changed after the first 25 hours.",
+    )
 
 
 def _radial_in_inspection(crew: Crew) -> None:
@@ -121,6 +143,9 @@ ENGINES = (
         {("main-journal", "main 2"): "51.960"},
     ),
     Told("F4-0199", "F4-130", ESTUARY, ("time",), 33, 6, "bench 6", "6100.0", "2050.0", _nearly_together),
+    Told("F4-0233", "F4-130", ESTUARY, ("time",), 39, 3, "bench 7", "3900.0", "1998.0", _on_the_stand),
+    Told("F4-0266", "F4-130", LOWFOLD, ("overheat",), 41, -4, "bench 8", "2750.0", "750.0", _back_from_a_failed_run),
+    Told("F4-0150", "F4-130", LOWFOLD, ("time",), 43, -9, "bench 9", "8200.0", "2010.0", _released),
     Told("R5-0044", "R5-110", LOWFOLD, ("time",), 18, None, "round bench", "", "1400.0", _radial_in_inspection),
 )
 

@@ -4,14 +4,23 @@ from collections.abc import Mapping
 from datetime import datetime, timedelta
 from typing import Any
 
+from django.utils.timezone import localdate
+
+from engines.catalogue.data import ENGINE
+from engines.catalogue.queries import data_of
 from engines.inspection.facts import inspection_of
 from engines.inspection.models import Discrepancy
-from engines.inspection.services import decide, enter_reading, raise_discrepancy, sign_second
+from engines.inspection.services import ask_customer, decide, enter_reading, raise_discrepancy, sign_second
+from engines.inspection.services.asking import Asked
 from engines.inspection.services.deciding import Data
 from engines.inspection.services.reading import Given
 from engines.inspection.standing import Kind, State
+from engines.release import statement
+from engines.release.checking import STANDINGS, text_to_sign
+from engines.release.models import Release
 from engines.release.queries import blockers_of, situation_of
-from engines.release.services import advance
+from engines.release.services import advance, release
+from engines.scenario.telling.stand import StandRun
 from engines.scenario.telling.values import gauge_for, good_points
 from engines.steps.registry import step_of
 from engines.steps.work import Spot, Work
@@ -21,7 +30,7 @@ from engines.traveler.services import accept, enter_all, sign
 from engines.traveler.services.signing import sha256_of
 from engines.traveler.work import shown_text, waits_for, work_on
 from engines.visits.models import Visit, VisitArea
-from engines.visits.queries import areas
+from engines.visits.queries import areas, visible_visits
 from engines.visits.services import move_to_bench
 from measurements.gauges.models import Gauge
 from measurements.gauges.queries import gauges, listed
@@ -29,6 +38,7 @@ from measurements.readings.models import Reading
 from shopfloor.people.models import Person
 
 MINUTES = 7
+ALL = ("case", "crank", "cylinders", "gears", "accessories")
 HELD = ("76", "75", "77", "76", "74", "76")
 LEFT_UNREAD = "left unread"
 SIGNED_ONLY = ("fit-check",)
@@ -120,6 +130,36 @@ class Crew:
         for found in Discrepancy.objects.filter(visit=self.visit, area=area, dispositions__isnull=True).order_by("number"):
             fit = found.reading.row if found.reading and found.reading.row.is_fit else None
             self.decide(found, kind, words, mate=fit.inner_row if fit else "")
+
+    def close_up(self) -> None:
+        """Every area to its end and the engine to the stand, with all that is signed before a run."""
+        self.bring("assembly", *ALL)
+        for _ in ALL:
+            for code in ALL:
+                self.work_on(code)
+        self.bring("test", ENGINE)
+        self.work_on(ENGINE)
+
+    def run(self, *steps: str, odd: Mapping[str, str] | None = None) -> StandRun:
+        """A run as far as these steps; with none named the whole of it."""
+        stand = StandRun(self.visit, self.mechanics[0], self.later(), odd)
+        stand.hold(*steps)
+        self.now = stand.now
+        return stand
+
+    def release(self, description: str, recommendations: str = "") -> Release:
+        self.bring("release", ENGINE)
+        self.work_on(ENGINE)
+        numbers = [each.number for each in data_of(self.visit.pack).directives]
+        standings = dict.fromkeys(numbers, STANDINGS[0])
+        given = statement.Given("overhauled", description, localdate(self.now), recommendations, standings)
+        visit, signer = visible_visits(self.inspector).get(pk=self.visit.pk), self.inspector
+        signer.refresh_from_db()
+        seen = sha256_of(text_to_sign(visit, given, signer, localdate(self.until)))
+        return release(visit=visit, given=given, seen_sha256=seen, by=signer, at=self.later())
+
+    def ask(self, found: Discrepancy, asked: Asked) -> None:
+        ask_customer(discrepancy=found, asked=asked, by=self.inspector, at=self.later())
 
     def move_to(self, area: str, bench: str) -> None:
         move_to_bench(area=self._area(area), bench=bench, by=self.manager, at=self.later())

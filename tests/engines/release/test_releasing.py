@@ -314,7 +314,8 @@ def test_work_that_the_customer_refused_is_printed_with_who_refused_it(shop):
     visit = shop.to_release(stop="close-up")
     found = raise_discrepancy(visit=visit, area="case", words="paint worn off", by=shop.mechanic, at=shop.later())
     asked = shop.ask(found, words="Paint the whole case")
-    answer(request=asked, said=Said.REFUSED, words="not now", by=shop.owner(visit), at=shop.later())
+    owner = shop.owner(visit)
+    answer(request=asked, said=Said.REFUSED, words="not now", by=owner, at=shop.later())
     decide(discrepancy=found, kind=Kind.ACCEPT, data=DATA, words="looks only", by=shop.inspector, at=shop.later())
     for stage in ("close-up", "test", "final inspection"):
         shop.sign_all(visit, "engine", stage)
@@ -322,5 +323,5 @@ def test_work_that_the_customer_refused_is_printed_with_who_refused_it(shop):
 
     released = shop.release(visit)
 
-    said = f"Request 1, rework: Paint the whole case (refused by {shop.owner(visit).name} on {AT:%Y-%m-%d}: not now)"
-    assert released.statement["refused"] == [said]
+    said = f"Request 1, rework: Paint the whole case (refused by {owner.name} on {AT:%Y-%m-%d}: not now)"
+    assert released.content["refused"] == [said]
