@@ -26,7 +26,7 @@ class Inspection:
 
     @cached_property
     def tagged(self) -> dict[Spot, Tagged]:
-        return tagged_by_spot(self.visit)
+        return tagged_by_spot(self.visit, self._lines())
 
     @cached_property
     def taken(self) -> dict[UUID, Taken]:
@@ -49,6 +49,14 @@ class Inspection:
             items={spot: tag.item_id for spot, tag in self.tagged.items()},
         )
         return Standings(self.rows.requirements, facts)
+
+    def _lines(self) -> set[str] | None:
+        """The parts list lines that matter around one characteristic; None: all."""
+        if self._around is None:
+            return None
+        row, place = self._around
+        keys = ((name, place) for name in self.rows.around(row))
+        return {self.rows.by_key[key].line for key in keys if key in self.rows.by_key}
 
     def of(self, requirement: Requirement) -> Standing:
         return self.standings.of(requirement)

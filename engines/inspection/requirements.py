@@ -30,6 +30,14 @@ class Rows:
         for row in rows:
             if in_range(serial, row.serial_from, row.serial_to):
                 self._by_name.setdefault(row.row, {})[row.size_class] = row
+        self._any = {name: found[min(found)] for name, found in self._by_name.items()}
+        self._derived: dict[str, list[str]] = {}
+        self._fits: dict[str, list[str]] = {}
+        for name, row in self._any.items():
+            if row.from_row:
+                self._derived.setdefault(row.from_row, []).append(name)
+            for mate in {row.outer_row, row.inner_row} - {""}:
+                self._fits.setdefault(mate, []).append(name)
         self.requirements = tuple(each for name in self._by_name for each in self._required(self.any(name)))
         self.by_key = {requirement.key: requirement for requirement in self.requirements}
 
@@ -42,16 +50,16 @@ class Rows:
 
     def any(self, name: str) -> LimitRow:
         """The row itself, whatever its class: what is the same in all of them. Raises KeyError."""
-        return self._by_name[name][self.classes(name)[0]]
+        return self._any[name]
 
     def has(self, name: str) -> bool:
         return name in self._by_name
 
     def derived_from(self, name: str) -> list[str]:
-        return [each for each in self._by_name if self.any(each).from_row == name]
+        return self._derived.get(name, [])
 
     def fits_of(self, name: str) -> list[str]:
-        return [each for each in self._by_name if name in (self.any(each).outer_row, self.any(each).inner_row)]
+        return self._fits.get(name, [])
 
     def around(self, name: str) -> set[str]:
         """The row, what is derived from it, its fits, and the mates of those."""

@@ -7,6 +7,7 @@ from django.db import transaction
 
 from engines.scenario.chapters import BEGUN, CHAPTERS
 from engines.scenario.queries import told
+from engines.scenario.saying import Say, nobody
 from shopfloor.ledger.services import Entry, record
 from shopfloor.people.models import Person
 
@@ -15,7 +16,7 @@ class Refused(Exception):
     """The scenario does not belong here; the sentence says what to do."""
 
 
-def load_scenario(*, at: datetime) -> list[str]:
+def load_scenario(*, at: datetime, say: Say = nobody) -> list[str]:
     """Tell the chapters that are still to be told; their names. Raises Refused in a real shop."""
     if not settings.TRY_MODE:
         raise Refused("The scenario is invented: mode 'shop' keeps real records only. Set MAIN_JOURNAL_MODE=try to try it.")
@@ -26,7 +27,8 @@ def load_scenario(*, at: datetime) -> list[str]:
         _note(BEGUN, at=at)
     ahead = [chapter for chapter in CHAPTERS if chapter.kind not in done]
     for chapter in ahead:
-        chapter.tell(at)
+        say(f"telling of {chapter.name}")
+        chapter.tell(at, say)
         _note(chapter.kind, at=at)
     return [chapter.name for chapter in ahead]
 

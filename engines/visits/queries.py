@@ -1,5 +1,6 @@
 """What pages and the rooms above ask of visits."""
 
+from collections.abc import Collection
 from uuid import UUID
 
 from django.db.models import F, Prefetch, QuerySet
@@ -61,9 +62,10 @@ def tagged_now(visit: Visit, line: str, place: str) -> Tagged | None:
     return _standing(visit).filter(line=line, place=place).first()
 
 
-def tagged_by_spot(visit: Visit) -> dict[tuple[str, str], Tagged]:
-    """The part that is at each (line, place) now: one query."""
-    return {(tagged.line, tagged.place): tagged for tagged in _standing(visit)}
+def tagged_by_spot(visit: Visit, lines: Collection[str] | None = None) -> dict[tuple[str, str], Tagged]:
+    """The part that is at each (line, place) now, of some lines or of all: one query."""
+    standing = _standing(visit) if lines is None else _standing(visit).filter(line__in=lines)
+    return {(tagged.line, tagged.place): tagged for tagged in standing}
 
 
 def tags(visit: Visit) -> QuerySet[Tagged]:
@@ -80,7 +82,7 @@ def lines_to_tag(visit: Visit) -> list[Line]:
 
 def _standing(visit: Visit) -> QuerySet[Tagged]:
     standing = Tagged.objects.filter(visit=visit, followed_by__isnull=True)
-    return standing.select_related("item", "tray", "tagged_by").order_by("-tagged_at", "-id")
+    return standing.select_related("item", "tray").order_by("-tagged_at", "-id")
 
 
 def _joined() -> QuerySet[Visit]:

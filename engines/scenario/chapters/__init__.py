@@ -5,12 +5,13 @@ from dataclasses import dataclass
 from datetime import datetime
 
 from engines.scenario.chapters import engines, gauges, packs, people, sheets
+from engines.scenario.saying import Say
 
 
 @dataclass(frozen=True)
 class Chapter:
     name: str
-    tell: Callable[[datetime], None]
+    tell: Callable[[datetime, Say], None]
 
     @property
     def kind(self) -> str:

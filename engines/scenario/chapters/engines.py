@@ -1,4 +1,4 @@
-"""Eleven engines, each at another point of its way, areas apart; one has left. All invented."""
+"""Ten engines, each at another point of its way, areas apart; one has left. All invented."""
 
 from collections.abc import Callable
 from dataclasses import dataclass
@@ -11,6 +11,7 @@ from engines.inspection.models import Discrepancy
 from engines.inspection.services.asking import Asked
 from engines.inspection.standing import Kind
 from engines.scenario.chapters.packs import in_force
+from engines.scenario.saying import Say
 from engines.scenario.telling.crew import ALL, Crew
 from engines.traveler.services import open_visit
 from engines.visits.models import Visit
@@ -77,10 +78,6 @@ def _in_repair(crew: Crew) -> None:
     crew.ask(worn, Asked(Kind.REWORK, words, "1 Set of undersize main inserts", "6", "1480.00", "USD"))
 
 
-def _nearly_together(crew: Crew) -> None:
-    crew.bring("assembly", *ALL)
-
-
 def _on_the_stand(crew: Crew) -> None:
     crew.close_up()
     crew.move_to("engine", "stand")
@@ -142,17 +139,17 @@ ENGINES = (
         _in_repair,
         {("main-journal", "main 2"): "51.960"},
     ),
-    Told("F4-0199", "F4-130", ESTUARY, ("time",), 33, 6, "bench 6", "6100.0", "2050.0", _nearly_together),
-    Told("F4-0233", "F4-130", ESTUARY, ("time",), 39, 3, "bench 7", "3900.0", "1998.0", _on_the_stand),
-    Told("F4-0266", "F4-130", LOWFOLD, ("overheat",), 41, -4, "bench 8", "2750.0", "750.0", _back_from_a_failed_run),
-    Told("F4-0150", "F4-130", LOWFOLD, ("time",), 43, -9, "bench 9", "8200.0", "2010.0", _released),
+    Told("F4-0233", "F4-130", ESTUARY, ("time",), 39, 3, "bench 6", "3900.0", "1998.0", _on_the_stand),
+    Told("F4-0266", "F4-130", LOWFOLD, ("overheat",), 41, -4, "bench 7", "2750.0", "750.0", _back_from_a_failed_run),
+    Told("F4-0150", "F4-130", LOWFOLD, ("time",), 43, -9, "bench 8", "8200.0", "2010.0", _released),
     Told("R5-0044", "R5-110", LOWFOLD, ("time",), 18, None, "round bench", "", "1400.0", _radial_in_inspection),
 )
 
 
-def tell(at: datetime) -> None:
+def tell(at: datetime, say: Say) -> None:
     for told in ENGINES:
         if not Visit.objects.filter(engine__item__serial=told.serial).exists():
+            say(f"  engine {told.serial}, {told.model}, for {told.customer}")
             _tell(told, at)
 
 

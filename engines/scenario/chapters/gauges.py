@@ -6,6 +6,7 @@ from typing import NamedTuple
 from django.db import transaction
 from django.utils import timezone
 
+from engines.scenario.saying import Say
 from measurements.gauges.models import Gauge
 from measurements.gauges.services import add_gauge, book_calibration, retire_gauge
 from shopfloor.people.models import Person
@@ -51,7 +52,7 @@ GAUGES = [
 ]
 
 
-def tell(at: datetime) -> None:
+def tell(at: datetime, say: Say) -> None:
     keeper = Person.objects.get(username="stores")
     for invented in GAUGES:
         if not Gauge.objects.filter(number=invented.number).exists():

@@ -7,13 +7,14 @@ from engines.catalogue.models import Pack
 from engines.catalogue.queries import data_of, packs_in_force
 from engines.catalogue.services import check_pages
 from engines.packs.services import approve, load_pack
+from engines.scenario.saying import Say
 from shopfloor.people.models import Person
 
 DATA = Path(__file__).resolve().parent.parent / "data" / "packs"
 FOLDERS = ("f6-240", "f4-130", "r5-110")
 
 
-def tell(at: datetime) -> None:
+def tell(at: datetime, say: Say) -> None:
     for folder in FOLDERS:
         _put_into_force(folder, at)
 

@@ -6,6 +6,7 @@ from datetime import datetime, timedelta
 from django.utils.timezone import localdate
 
 from engines.scenario.passwords import DEMO_PASSWORD
+from engines.scenario.saying import Say
 from engines.traveler.models import Authorisation, Authorised
 from engines.traveler.services import authorise
 from shopfloor.people.models import Customer, Person, Role
@@ -42,7 +43,7 @@ ACCOUNTS = (
 )
 
 
-def tell(at: datetime) -> None:
+def tell(at: datetime, say: Say) -> None:
     manager = _person(MANAGER) or add_first_manager(username=MANAGER.username, name=MANAGER.name, password=DEMO_PASSWORD, at=at)
     for name in CUSTOMERS:
         if not Customer.objects.filter(name=name).exists():

@@ -3,6 +3,7 @@
 from datetime import datetime
 from pathlib import Path
 
+from engines.scenario.saying import Say
 from measurements.readings.models import Sheet
 from measurements.readings.services import Upload, judge_sheet
 from shopfloor.people.models import Customer, Person
@@ -11,7 +12,7 @@ TITLE = "F6-240 as received (demonstration data: not for any real engine)"
 DATA = Path(__file__).resolve().parent.parent / "data"
 
 
-def tell(at: datetime) -> None:
+def tell(at: datetime, say: Say) -> None:
     if Sheet.objects.filter(title=TITLE).exists():
         return
     judge_sheet(

@@ -5,12 +5,15 @@ from django.core.management import CommandError, call_command
 from django.utils import timezone
 
 from engines.catalogue.data import AREA_STAGES
-from engines.inspection.models import Discrepancy, Taken
+from engines.inspection.models import Discrepancy, Taken, WorkAsked
+from engines.release.models import Release
 from engines.scenario.chapters import CHAPTERS, people
 from engines.scenario.chapters.people import ACCOUNTS
 from engines.scenario.checks import check_no_scenario
 from engines.scenario.passwords import DEMO_PASSWORD
+from engines.scenario.saying import nobody
 from engines.scenario.services import Refused, load_scenario
+from engines.testbench.models import Run
 from engines.visits.models import Visit, VisitArea
 from measurements.readings.models import Sheet
 from shopfloor.ledger.kinds import sentence_of
@@ -42,6 +45,7 @@ def events():
     return LedgerEvent.objects.count()
 
 
+@pytest.mark.timeout(400)
 def test_it_loads_once(monkeypatch):
     monkeypatch.setattr("engines.scenario.services.CHAPTERS", CHAPTERS)
     assert load() == ["people", "gauges", "sheets", "packs", "engines"]
@@ -49,8 +53,12 @@ def test_it_loads_once(monkeypatch):
     assert load() == []
     assert events() == before
     assert list(verify()) == []
-    assert Visit.objects.count() == 8
-    assert {area.stage for area in VisitArea.objects.all()} == set(AREA_STAGES)
+    assert Visit.objects.count() == 10
+    assert {area.stage for area in VisitArea.objects.all()} == {*AREA_STAGES, "close-up", "test", "release"}
+    assert [run.outcome for run in Run.objects.order_by("pk")] == ["", "failed", "passed"]
+    released = Release.objects.get()
+    assert (released.status, released.visit.engine.item.serial) == ("overhauled", "F4-0150")
+    assert [each.waits for each in WorkAsked.objects.all()] == [True]
     decided = set(Discrepancy.objects.filter(dispositions__isnull=False).values_list("reading__verdict", flat=True))
     assert decided == {"outside limits"}
     undecided = Discrepancy.objects.filter(dispositions__isnull=True)
@@ -102,7 +110,7 @@ def test_a_password_that_was_not_changed_yet_is_changed():
     manager = Person.objects.get(username="manager")
     stores = Person.objects.get(username="stores")
     people.reset_password(person=stores, by=manager, at=timezone.now())
-    people.tell(timezone.now())
+    people.tell(timezone.now(), nobody)
     stores.refresh_from_db()
     assert stores.check_password(DEMO_PASSWORD)
     assert not stores.must_change_password

@@ -13,7 +13,7 @@ class Command(BaseCommand):
 
     def handle(self, **options: object) -> None:
         try:
-            load_scenario(at=timezone.now())
+            load_scenario(at=timezone.now(), say=self.stdout.write)
         except Refused as refusal:
             raise CommandError(str(refusal)) from None
         self.stdout.write("Saltmarsh Engine Works, an invented shop. Its limits are for no real engine. Sign in as")
