@@ -26,7 +26,7 @@ RUN_LISTS = ("run_steps", "run_limits", "run_checks")
 def files_of(pack: PackData) -> dict[str, str]:
     """Each entry on one line: an entry of a list is a mapping in braces, which is YAML as well."""
     head = [f"{name}: {json.dumps(str(getattr(pack, name)))}" for name in HEAD]
-    for name in LISTS:
+    for name in filter(lambda name: getattr(pack, name), LISTS):
         head += [f"{name}:", *(f"  - {_entry(part)}" for part in getattr(pack, name))]
     head += [f"{name}: {json.dumps(getattr(pack, name))}" for name in RUN_HEAD if getattr(pack, name)]
     for name in RUN_LISTS:

@@ -6,6 +6,8 @@ import pytest
 from PIL import Image
 
 from engines.scenario.passwords import DEMO_PASSWORD
+from tests.browser import at_work
+from tests.browser.at_work import choose, press, shown, sign
 
 pytestmark = [pytest.mark.browser, pytest.mark.sqlite]
 SERIAL = "F4-0777"
@@ -183,12 +185,6 @@ def read(mechanic, row, place, value, gauge, verdict):
     assert line.locator("svg.strip title").text_content() == verdict
 
 
-def choose(page, label, beginning):
-    """The option that begins with these words."""
-    field = page.get_by_label(label)
-    field.select_option(next(each for each in field.locator("option").all_text_contents() if each.startswith(beginning)))
-
-
 def tag(mechanic, spot, identity, tray):
     mechanic.get_by_label("Part and position").select_option(spot)
     mechanic.get_by_label("Serial on the part" if identity.startswith("CS") else "Mark that you put on it").fill(identity)
@@ -213,38 +209,25 @@ def a_photo():
     return file.getvalue()
 
 
-def sign(mechanic):
-    mechanic.get_by_label("Your password again").fill(DEMO_PASSWORD)
-    press(mechanic, "Sign")
-    assert "Signed." in shown(mechanic)
-
-
 def accept(inspector, area, title):
     to_operation(inspector, area, title)
-    inspector.get_by_label("Your password again").fill(DEMO_PASSWORD)
-    press(inspector, "Accept this hold point")
-    assert "accepted by Inspector" in shown(inspector)
+    at_work.accept(inspector)
 
 
 def move_on(mechanic, area, stage):
-    to_area(mechanic, area)
-    press(mechanic, f"Move on to {stage}")
-    assert f"{area} stands in {stage}" in shown(mechanic)
+    at_work.move_on(mechanic, SERIAL, area, stage)
 
 
 def to_visit(page, serial=SERIAL):
-    page.goto("/board/")
-    page.get_by_role("link", name=serial).click()
+    at_work.to_engine(page, serial)
 
 
 def to_area(page, area):
-    to_visit(page)
-    page.get_by_role("link", name=area, exact=True).click()
+    at_work.to_area(page, SERIAL, area)
 
 
 def to_operation(page, area, title):
-    to_area(page, area)
-    page.get_by_role("link", name=title, exact=True).click()
+    at_work.to_operation(page, SERIAL, area, title)
 
 
 def open_discrepancy(page, about):
@@ -256,14 +239,6 @@ def a_tray_of(page, serial):
     to_visit(page, serial)
     page.get_by_role("link", name="Parts list and tags").click()
     return next(filter(None, page.locator("table.lines tbody tr td:nth-child(4)").all_inner_texts()))
-
-
-def press(page, name):
-    page.get_by_role("button", name=name, exact=True).click()
-
-
-def shown(page):
-    return page.get_by_role("main").inner_text()
 
 
 def in_the_shop(product, told):
