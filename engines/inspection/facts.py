@@ -14,6 +14,8 @@ from engines.visits.queries import tagged_by_spot
 from measurements.metrology.verdicts import Reason
 from measurements.readings.models import Reading
 
+CORRECTED_BY = Reading._meta.get_field("corrected_by")
+
 
 class Inspection:
     """Everything that counts on one engine now. Each part is gathered when it is first asked for: four queries for all."""
@@ -25,7 +27,11 @@ class Inspection:
 
     @cached_property
     def tagged(self) -> dict[Spot, Tagged]:
-        return tagged_by_spot(self.visit)
+        if not self._around:
+            return tagged_by_spot(self.visit)
+        row, place = self._around
+        near = (self.rows.by_key.get((name, place)) for name in self.rows.around(row))
+        return tagged_by_spot(self.visit, {each.line for each in near if each})
 
     @cached_property
     def taken(self) -> dict[UUID, Taken]:
@@ -60,6 +66,15 @@ class Inspection:
             for each in self.rows.requirements
             if each.required and each.condition == condition and (wanted is None or each.area in wanted)
         ]
+
+    def add(self, taken: Iterable[Taken]) -> None:
+        """What was read a moment ago and is about to be kept counts with the rest."""
+        for each in taken:
+            CORRECTED_BY.set_cached_value(each.reading, None)
+            if each.reading.corrects_id in self.taken:
+                CORRECTED_BY.set_cached_value(self.taken[each.reading.corrects_id].reading, each.reading)
+            self.taken[each.reading_id] = each
+        self.__dict__.pop("standings", None)
 
     def reading_of(self, standing: Standing) -> Reading | None:
         return self.taken[standing.read.id].reading if standing.read else None

@@ -1,5 +1,6 @@
 """What pages and the rooms above ask of visits."""
 
+from collections.abc import Iterable
 from uuid import UUID
 
 from django.db.models import F, Prefetch, QuerySet
@@ -61,9 +62,10 @@ def tagged_now(visit: Visit, line: str, place: str) -> Tagged | None:
     return _standing(visit).filter(line=line, place=place).first()
 
 
-def tagged_by_spot(visit: Visit) -> dict[tuple[str, str], Tagged]:
-    """The part that is at each (line, place) now: one query."""
-    return {(tagged.line, tagged.place): tagged for tagged in _standing(visit)}
+def tagged_by_spot(visit: Visit, lines: Iterable[str] | None = None) -> dict[tuple[str, str], Tagged]:
+    """The part that is at each (line, place) now, of some lines or of all: one query."""
+    standing = _standing(visit) if lines is None else _standing(visit).filter(line__in=lines)
+    return {(tagged.line, tagged.place): tagged for tagged in standing}
 
 
 def tags(visit: Visit) -> QuerySet[Tagged]:

@@ -2,6 +2,14 @@
 
 from engines.inspection.services.deciding import carry_out, decide, sign_second
 from engines.inspection.services.raising import raise_discrepancy
-from engines.inspection.services.reading import enter_reading
+from engines.inspection.services.reading import Readout, enter_reading, enter_readings
 
-__all__ = ["carry_out", "decide", "enter_reading", "raise_discrepancy", "sign_second"]
+__all__ = [
+    "Readout",
+    "carry_out",
+    "decide",
+    "enter_reading",
+    "enter_readings",
+    "raise_discrepancy",
+    "sign_second",
+]
