@@ -14,6 +14,7 @@ from engines.visits.queries import tagged_by_spot
 from measurements.metrology.verdicts import Reason
 from measurements.readings.models import Reading
 
+JOINED = ("reading__gauge", "reading__calibration", "reading__taken_by", "reading__corrected_by", "item")
 CORRECTED_BY = Reading._meta.get_field("corrected_by")
 
 
@@ -36,11 +37,11 @@ class Inspection:
     @cached_property
     def taken(self) -> dict[UUID, Taken]:
         """Every reading by its id, corrected ones too, in the order of their moments."""
-        found = taken_on(self.visit)
+        found = _taken_on(self.visit, *JOINED)
         if self._around:
             row, place = self._around
             found = found.filter(row__in=self.rows.around(row), place=place)
-        return {each.reading_id: each for each in found}
+        return {each.reading_id: self._with_its_row(each) for each in found}
 
     @cached_property
     def discrepancies(self) -> list[Discrepancy]:
@@ -67,6 +68,12 @@ class Inspection:
             if each.required and each.condition == condition and (wanted is None or each.area in wanted)
         ]
 
+    def _with_its_row(self, taken: Taken) -> Taken:
+        """The rows of the data are at hand, and wide: joining them costs more than all the rest."""
+        if row := self.rows.by_id.get(taken.reading.row_id):
+            taken.reading.row = row
+        return taken
+
     def add(self, taken: Iterable[Taken]) -> None:
         """What was read a moment ago and is about to be kept counts with the rest."""
         for each in taken:
@@ -91,7 +98,10 @@ def inspection_around(visit: Visit, row: str, place: str) -> Inspection:
 
 def taken_on(visit: Visit) -> QuerySet[Taken]:
     """Everything ever read on this visit, corrected readings too, in the order of their moments."""
-    joined = ("reading__row", "reading__gauge", "reading__calibration", "reading__taken_by", "reading__corrected_by", "item")
+    return _taken_on(visit, "reading__row", *JOINED)
+
+
+def _taken_on(visit: Visit, *joined: str) -> QuerySet[Taken]:
     return Taken.objects.filter(visit=visit).select_related(*joined).order_by("taken_at", "reading_id")
 
 

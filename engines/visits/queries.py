@@ -40,10 +40,10 @@ def locked_visit(pk: UUID) -> Visit:
 
 def locked_area(pk: UUID) -> VisitArea:
     """The same for an area; its visit is locked with it, always first. Raises Closed."""
-    locked_visit(VisitArea.objects.values_list("visit_id", flat=True).get(pk=pk))
-    return (
-        VisitArea.objects.select_related("visit__engine__item", "visit__pack__model").select_for_update(of=("self",)).get(pk=pk)
-    )
+    visit = locked_visit(VisitArea.objects.values_list("visit_id", flat=True).get(pk=pk))
+    area = VisitArea.objects.select_for_update().get(pk=pk)
+    area.visit = visit
+    return area
 
 
 def received(visit: Visit) -> QuerySet[Received]:

@@ -25,7 +25,6 @@ from engines.traveler.services import accept, enter_all, sign
 from engines.traveler.services.signing import sha256_of
 from engines.traveler.work import reasons_to_wait, shown_text, work_on
 from engines.visits.models import Visit, VisitArea
-from engines.visits.queries import areas
 from engines.visits.services import move_to_bench
 from measurements.gauges.models import Gauge
 from measurements.gauges.queries import gauges, listed
@@ -135,7 +134,7 @@ class Crew:
         move_to_bench(area=self._area(area), bench=bench, by=self.manager, at=self.later())
 
     def _area(self, code: str) -> VisitArea:
-        return areas().get(visit=self.visit, code=code)
+        return self.visit.areas.get(code=code)
 
     def _seen(self, operation: Operation) -> str:
         return sha256_of(shown_text(operation, work_on(self.visit, operation)))

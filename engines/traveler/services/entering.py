@@ -35,7 +35,7 @@ def enter_all(*, operation: Operation, given: Sequence[Mapping[str, Any]], by: P
     Raises NotYet, SignedAlready, and what the step and the rooms below refuse.
     """
     visit = locked_visit(operation.area.visit_id)
-    operation = locked_operation(operation.pk)
+    operation = locked_operation(operation.pk, visit)
     _check_open(operation)
     contents = step_of(operation.kind).keep_all(work_on(visit, operation), given, by=by, at=at)
     texts = [canonical(content).decode() for content in contents]
@@ -56,7 +56,7 @@ def measure(
     Raises NotYet, SignedAlready, and what the readings refuse.
     """
     visit = locked_visit(operation.area.visit_id)
-    operation = locked_operation(operation.pk)
+    operation = locked_operation(operation.pk, visit)
     work = work_around(visit, operation, row, place)
     step = step_of(operation.kind)
     if not isinstance(step, ReadingStep) or row not in work.operation.names:
