@@ -68,6 +68,11 @@ def tagged_by_spot(visit: Visit, lines: Iterable[str] | None = None) -> dict[tup
     return {(tagged.line, tagged.place): tagged for tagged in standing}
 
 
+def spots_tagged(visit: Visit) -> set[tuple[str, str]]:
+    """Each (line, place) that somebody tagged, a part that was not there too."""
+    return set(Tagged.objects.filter(visit=visit).values_list("line", "place"))
+
+
 def tags(visit: Visit) -> QuerySet[Tagged]:
     """Every tag ever hung, replaced ones too."""
     return (
@@ -82,7 +87,7 @@ def lines_to_tag(visit: Visit) -> list[Line]:
 
 def _standing(visit: Visit) -> QuerySet[Tagged]:
     standing = Tagged.objects.filter(visit=visit, followed_by__isnull=True)
-    return standing.select_related("item", "tray", "tagged_by").order_by("-tagged_at", "-id")
+    return standing.select_related("item", "tray").order_by("-tagged_at", "-id")
 
 
 def _joined() -> QuerySet[Visit]:

@@ -72,7 +72,7 @@ class Crew:
     def work_on(self, code: str, *, but: int = 0) -> VisitArea:
         """Every operation of the area's stage that can be done now, all but the last few; the area."""
         shown = self._area(code)
-        every = {each.code: each for each in operations_of(self.visit)}
+        every = {each.code: each for each in operations_of(self.visit).select_related(None).select_related("area")}
         mine = [each for each in every.values() if each.area_id == shown.pk and each.stage == shown.stage]
         for operation in mine[: len(mine) - but]:
             after = data_of(self.visit.pack).operation_by_code[operation.code].after
