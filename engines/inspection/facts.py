@@ -15,6 +15,9 @@ from engines.visits.queries import tagged_by_spot
 from measurements.metrology.verdicts import Reason
 from measurements.readings.models import Reading
 
+JOINED = ("reading__gauge", "reading__calibration", "reading__taken_by", "reading__corrected_by", "item")
+CORRECTED_BY = Reading._meta.get_field("corrected_by")
+
 
 class Inspection:
     """Everything that counts on one engine now. Each part is gathered when it is first asked for: five queries for all."""
@@ -26,16 +29,20 @@ class Inspection:
 
     @cached_property
     def tagged(self) -> dict[Spot, Tagged]:
-        return tagged_by_spot(self.visit, self._lines())
+        if not self._around:
+            return tagged_by_spot(self.visit)
+        row, place = self._around
+        near = (self.rows.by_key.get((name, place)) for name in self.rows.around(row))
+        return tagged_by_spot(self.visit, {each.line for each in near if each})
 
     @cached_property
     def taken(self) -> dict[UUID, Taken]:
         """Every reading by its id, corrected ones too, in the order of their moments."""
-        found = taken_on(self.visit)
+        found = _taken_on(self.visit, *JOINED)
         if self._around:
             row, place = self._around
             found = found.filter(row__in=self.rows.around(row), place=place)
-        return {each.reading_id: each for each in found}
+        return {each.reading_id: self._with_its_row(each) for each in found}
 
     @cached_property
     def discrepancies(self) -> list[Discrepancy]:
@@ -50,14 +57,6 @@ class Inspection:
         )
         return Standings(self.rows.requirements, facts)
 
-    def _lines(self) -> set[str] | None:
-        """The parts list lines that matter around one characteristic; None: all."""
-        if self._around is None:
-            return None
-        row, place = self._around
-        keys = ((name, place) for name in self.rows.around(row))
-        return {self.rows.by_key[key].line for key in keys if key in self.rows.by_key}
-
     def of(self, requirement: Requirement) -> Standing:
         return self.standings.of(requirement)
 
@@ -69,6 +68,21 @@ class Inspection:
             for each in self.rows.requirements
             if each.required and each.condition == condition and (wanted is None or each.area in wanted)
         ]
+
+    def _with_its_row(self, taken: Taken) -> Taken:
+        """The rows of the data are at hand, and wide: joining them costs more than all the rest."""
+        if row := self.rows.by_id.get(taken.reading.row_id):
+            taken.reading.row = row
+        return taken
+
+    def add(self, taken: Iterable[Taken]) -> None:
+        """What was read a moment ago and is about to be kept counts with the rest."""
+        for each in taken:
+            CORRECTED_BY.set_cached_value(each.reading, None)
+            if each.reading.corrects_id in self.taken:
+                CORRECTED_BY.set_cached_value(self.taken[each.reading.corrects_id].reading, each.reading)
+            self.taken[each.reading_id] = each
+        self.__dict__.pop("standings", None)
 
     def reading_of(self, standing: Standing) -> Reading | None:
         return self.taken[standing.read.id].reading if standing.read else None
@@ -85,7 +99,10 @@ def inspection_around(visit: Visit, row: str, place: str) -> Inspection:
 
 def taken_on(visit: Visit) -> QuerySet[Taken]:
     """Everything ever read on this visit, corrected readings too, in the order of their moments."""
-    joined = ("reading__row", "reading__gauge", "reading__calibration", "reading__taken_by", "reading__corrected_by", "item")
+    return _taken_on(visit, "reading__row", *JOINED)
+
+
+def _taken_on(visit: Visit, *joined: str) -> QuerySet[Taken]:
     return Taken.objects.filter(visit=visit).select_related(*joined).order_by("taken_at", "reading_id")
 
 

@@ -24,6 +24,7 @@ class Rows:
 
     def __init__(self, data: PackData, rows: tuple[LimitRow, ...], serial: str, scope: str, reasons: Iterable[str]) -> None:
         self.data = data
+        self.by_id = {row.pk: row for row in rows}
         due = [operation for operation in data.operations if operation.is_due(scope, reasons)]
         self._due = {name for operation in due for name in operation.names}
         self._by_name: dict[str, dict[str, LimitRow]] = {}

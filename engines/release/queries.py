@@ -23,7 +23,8 @@ def situation_of(area: VisitArea) -> Situation:
 
 def situations_of(visit: Visit, areas: list[VisitArea]) -> list[Situation]:
     """One for each area, from what is gathered once."""
-    operations, now, lines = list(operations_of(visit)), inspection_of(visit), list(impact(visit))
+    operations = list(operations_of(visit).select_related(None))
+    now, lines = inspection_of(visit), list(impact(visit))
     return [Situation(area, operations, now, lines, areas) for area in areas]
 
 

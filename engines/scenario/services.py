@@ -5,9 +5,10 @@ from datetime import datetime
 from django.conf import settings
 from django.db import transaction
 
-from engines.scenario.chapters import BEGUN, CHAPTERS
+from engines.scenario.names import BEGUN
 from engines.scenario.queries import told
 from engines.scenario.saying import Say, nobody
+from engines.scenario.story import CHAPTERS
 from shopfloor.ledger.services import Entry, record
 from shopfloor.people.models import Person
 

@@ -9,10 +9,10 @@ from engines.catalogue.data import ENGINE, Caution, PackData, RunCheck, RunStep
 from engines.testbench.curves import Drawing, drawings
 from engines.testbench.derived import Figure
 from engines.testbench.models import RunAnswer, RunReading, StepSpan
+from engines.testbench.order import waits_for
 from engines.testbench.quantities import figure_text
 from engines.testbench.queries import RunNow
 from engines.testbench.schedule import least_minutes
-from engines.testbench.services.stepping import waits_for
 from engines.testbench.standing import Line
 
 ALWAYS = (

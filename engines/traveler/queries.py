@@ -21,9 +21,12 @@ def operations_of(visit: Visit) -> QuerySet[Operation]:
     return Operation.objects.filter(area__visit=visit).select_related(*joined).order_by("order")
 
 
-def locked_operation(pk: UUID) -> Operation:
-    """For a write on this operation, after its visit was locked."""
-    return operations().select_for_update(of=("self",)).get(pk=pk)
+def locked_operation(pk: UUID, visit: Visit) -> Operation:
+    """For a write on this operation of a visit that is locked already."""
+    joined = Operation.objects.select_related("area", "signed_by", "accepted_by")
+    operation = joined.select_for_update(of=("self",)).get(pk=pk, area__visit=visit)
+    operation.area.visit = visit
+    return operation
 
 
 def entries_of(operation: Operation) -> QuerySet[Entry]:

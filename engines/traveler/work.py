@@ -35,7 +35,8 @@ def work_around(visit: Visit, operation: Operation, row: str, place: str) -> Wor
 def waits_for(visit: Visit, operation: Operation) -> list[str]:
     """Why the operation cannot be worked on yet, a sentence each: its stage, and what must be complete before."""
     after = data_of(visit.pack).operation_by_code[operation.code].after
-    every = {each.code: each for each in operations_of(visit).filter(code__in=after)} if after else {}
+    before = operations_of(visit).select_related(None).filter(code__in=after) if after else ()
+    every = {each.code: each for each in before}
     return reasons_to_wait(operation, every, after)
 
 

@@ -1,6 +1,6 @@
 """What pages and the rooms above ask of visits."""
 
-from collections.abc import Collection
+from collections.abc import Iterable
 from uuid import UUID
 
 from django.db.models import F, Prefetch, QuerySet
@@ -40,10 +40,10 @@ def locked_visit(pk: UUID) -> Visit:
 
 def locked_area(pk: UUID) -> VisitArea:
     """The same for an area; its visit is locked with it, always first. Raises Closed."""
-    locked_visit(VisitArea.objects.values_list("visit_id", flat=True).get(pk=pk))
-    return (
-        VisitArea.objects.select_related("visit__engine__item", "visit__pack__model").select_for_update(of=("self",)).get(pk=pk)
-    )
+    visit = locked_visit(VisitArea.objects.values_list("visit_id", flat=True).get(pk=pk))
+    area = VisitArea.objects.select_for_update().get(pk=pk)
+    area.visit = visit
+    return area
 
 
 def received(visit: Visit) -> QuerySet[Received]:
@@ -62,10 +62,15 @@ def tagged_now(visit: Visit, line: str, place: str) -> Tagged | None:
     return _standing(visit).filter(line=line, place=place).first()
 
 
-def tagged_by_spot(visit: Visit, lines: Collection[str] | None = None) -> dict[tuple[str, str], Tagged]:
+def tagged_by_spot(visit: Visit, lines: Iterable[str] | None = None) -> dict[tuple[str, str], Tagged]:
     """The part that is at each (line, place) now, of some lines or of all: one query."""
     standing = _standing(visit) if lines is None else _standing(visit).filter(line__in=lines)
     return {(tagged.line, tagged.place): tagged for tagged in standing}
+
+
+def spots_tagged(visit: Visit) -> set[tuple[str, str]]:
+    """Each (line, place) that somebody tagged, a part that was not there too."""
+    return set(Tagged.objects.filter(visit=visit).values_list("line", "place"))
 
 
 def tags(visit: Visit) -> QuerySet[Tagged]:

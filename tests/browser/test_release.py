@@ -221,7 +221,7 @@ def release(inspector):
     press(inspector, "Sign, and release the engine")
     text = shown(inspector)
     assert "Change the oil after 25 hours." in text
-    return inspector.locator("h1").inner_text().split()[1]
+    return inspector.locator("h1").inner_text().split()[1].strip(",:")
 
 
 def papers_say_so(inspector, visit, number):

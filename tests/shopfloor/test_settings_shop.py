@@ -8,8 +8,8 @@ from pathlib import Path
 import pytest
 from django.utils import timezone
 
-from engines.scenario.chapters import CHAPTERS
 from engines.scenario.services import load_scenario
+from engines.scenario.story import CHAPTERS
 from tests.worker.workers import database_url
 
 ROOT = Path(__file__).resolve().parents[2]

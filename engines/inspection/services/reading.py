@@ -3,13 +3,14 @@
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from datetime import datetime
+from typing import Any
 
 from django.db import transaction
 
 from engines.inspection.answers import check_may_be_done
 from engines.inspection.ends import last_decision
 from engines.inspection.errors import CountsNoLonger, FieldRefused, NoSuchCharacteristic, NothingThere, Scrapped
-from engines.inspection.facts import Inspection, inspection_around
+from engines.inspection.facts import Inspection, inspection_around, inspection_of
 from engines.inspection.models import Taken
 from engines.inspection.services.raising import discrepancies_from
 from engines.inspection.standing import Kind, Requirement
@@ -42,32 +43,57 @@ class Given:
     sequence: int = 0
 
 
+@dataclass(frozen=True)
+class Readout:
+    """One characteristic at one place, read once; or read again, with the reading that it corrects and why."""
+
+    row: str
+    place: str
+    given: Given
+    taken_at: datetime
+    corrects: Reading | None = None
+    correction_reason: str = ""
+
+
+def enter_reading(*, visit: Visit, by: Person, at: datetime, **read: Any) -> Reading:
+    """One; takes the fields of a Readout, and raises what `enter_readings` raises."""
+    return enter_readings(visit=visit, reads=[Readout(**read)], by=by, at=at)[0]
+
+
 @transaction.atomic
-def enter_reading(
-    *,
-    visit: Visit,
-    row: str,
-    place: str,
-    given: Given,
-    corrects: Reading | None = None,
-    correction_reason: str = "",
-    taken_at: datetime,
-    by: Person,
-    at: datetime,
-) -> Reading:
-    """Kept with its verdict; whatever is outside limits becomes a discrepancy at once.
+def enter_readings(*, visit: Visit, reads: Sequence[Readout], by: Person, at: datetime) -> list[Reading]:
+    """Kept with their verdicts, all or none, in the order given; whatever is outside limits becomes a discrepancy at once.
 
     Raises NoSuchCharacteristic, NothingThere, Scrapped, CountsNoLonger, AwaitsAnswer, FieldRefused and the ReadingRefused family.
     """
     visit = locked_visit(visit.pk)
-    now = inspection_around(visit, row, place)
-    requirement, limits = _row(now, row, place, given.size_class)
+    now = inspection_around(visit, reads[0].row, reads[0].place) if len(reads) == 1 else inspection_of(visit)
+    made, taken = [], []
+    for read in reads:
+        drafted = _drafted(now, read, by, at)
+        if len(reads) > 1:  # only a later one can rest on it
+            now.add(drafted)
+        made.append(drafted[0].reading)
+        taken += drafted
+    entries = write(*(each.reading for each in taken))
+    Taken.objects.bulk_create(taken)
+    chain = chain_of(visit)
+    entries += [Entry(chain=chain, kind="engine.read", of=each) for each in taken]
+    entries += discrepancies_from(now, taken, by, at)
+    record(*entries, by=by.pk, at=at)
+    return made
+
+
+def _drafted(now: Inspection, readout: Readout, by: Person, at: datetime) -> list[Taken]:
+    """The reading, then what follows from its points, then its fits."""
+    place, given, taken_at = readout.place, readout.given, readout.taken_at
+    requirement, limits = _row(now, readout.row, place, given.size_class)
     tagged = now.tagged.get((requirement.line, requirement.at))
     if tagged is None or tagged.item is None:
         raise NothingThere(now.rows.data.line_by_code[requirement.line].name, requirement.at)
     if tagged.item.scrapped_at:
         raise Scrapped(now.rows.data.line_by_code[requirement.line].name, requirement.at)
-    _check_counts(now, requirement, corrects)
+    _check_counts(now, requirement, readout.corrects)
     _check_may_be_reworked(now, requirement)
     read = drafts.reading(
         row=limits,
@@ -77,8 +103,8 @@ def enter_reading(
         condition=given.condition,
         set_up=given.set_up,
         temperature=given.temperature,
-        corrects=corrects,
-        correction_reason=correction_reason,
+        corrects=readout.corrects,
+        correction_reason=readout.correction_reason,
         taken_at=taken_at,
         sequence=given.sequence,
         by=by,
@@ -88,17 +114,10 @@ def enter_reading(
     fitted = list(_fits(now, requirement, read, by, at))
     made: list[tuple[Reading, str, Item | None]] = [(each, requirement.line, tagged.item) for each in (read, *derived)]
     made += [(each, now.rows.by_key[each.row.row, place].line, None) for each in fitted]
-    entries = write(*(each for each, _, _ in made))
-    taken = [
-        Taken(reading=each, visit=visit, item=item, line=line, row=each.row.row, place=place, taken_at=taken_at)
+    return [
+        Taken(reading=each, visit=now.visit, item=item, line=line, row=each.row.row, place=place, taken_at=taken_at)
         for each, line, item in made
     ]
-    Taken.objects.bulk_create(taken)
-    chain = chain_of(visit)
-    entries += [Entry(chain=chain, kind="engine.read", of=each) for each in taken]
-    entries += discrepancies_from(now, taken, by, at)
-    record(*entries, by=by.pk, at=at)
-    return read
 
 
 def _check_counts(now: Inspection, requirement: Requirement, corrects: Reading | None) -> None:

@@ -1,5 +1,7 @@
 """YAML as nodes that know their lines: plain lists, mappings and scalars only."""
 
+from typing import Any
+
 import yaml
 from yaml.nodes import MappingNode, Node
 
@@ -8,35 +10,49 @@ from engines.packs.reading.mistakes import Notes
 DEEPEST = 12
 MOST_EVENTS = 100_000
 OPENING = (yaml.MappingStartEvent, yaml.SequenceStartEvent)
+# The reader in C where PyYAML has it; what it refuses is read again by the one in Python, whose errors are worded the same
+# everywhere.
+QUICK = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
 CLOSING = (yaml.MappingEndEvent, yaml.SequenceEndEvent)
 
 
 def root_of(text: str, file: str, notes: Notes) -> Node | None:
     """The one document of the file; None, and a note, where it cannot be used."""
+    before = len(notes)
     try:
-        before = len(notes)
-        _look_through(text, file, notes)
-        if len(notes) > before:
-            return None
-        node = yaml.compose(text, Loader=yaml.SafeLoader)
+        found = Notes()
+        node = _composed(text, file, found, QUICK)
+        notes += found
+    except yaml.YAMLError:
+        node = _or_its_error(text, file, notes)
+    if node is None and len(notes) == before:
+        notes.say(file, 1, "the file is empty", "write the pack down in it")
+    return node
+
+
+def _or_its_error(text: str, file: str, notes: Notes) -> Node | None:
+    try:
+        return _composed(text, file, notes, yaml.SafeLoader)
     except yaml.reader.ReaderError as error:
         notes.say(file, text.count("\n", 0, error.position) + 1, "a sign that YAML does not allow", "take it out")
-        return None
     except yaml.MarkedYAMLError as error:
         mark = error.problem_mark or error.context_mark
         notes.say(
             file, mark.line + 1 if mark else None, f"not YAML: {error.problem}", "check indents, colons and quotation marks"
         )
-        return None
-    if node is None:
-        notes.say(file, 1, "the file is empty", "write the pack down in it")
-    return node
+    return None
 
 
-def _look_through(text: str, file: str, notes: Notes) -> None:
-    """Anchors, aliases, tags and deep nests are refused before anything is built of them."""
+def _composed(text: str, file: str, notes: Notes, loader: Any) -> Node | None:
+    """Anchors, aliases, tags and deep nests are refused before anything is built of them. Raises YAMLError."""
+    before = len(notes)
+    _look_through(text, file, notes, loader)
+    return None if len(notes) > before else yaml.compose(text, Loader=loader)
+
+
+def _look_through(text: str, file: str, notes: Notes, loader: Any) -> None:
     depth = 0
-    for count, event in enumerate(yaml.parse(text, Loader=yaml.SafeLoader)):
+    for count, event in enumerate(yaml.parse(text, Loader=loader)):
         line = event.start_mark.line + 1 if event.start_mark else None
         depth += isinstance(event, OPENING) - isinstance(event, CLOSING)
         if getattr(event, "anchor", None):

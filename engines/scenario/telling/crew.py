@@ -1,6 +1,7 @@
 """The people of the invented shop at work on one engine."""
 
 from collections.abc import Mapping
+from contextlib import suppress
 from datetime import datetime, timedelta
 from typing import Any
 
@@ -10,13 +11,15 @@ from engines.catalogue.data import ENGINE
 from engines.catalogue.queries import data_of
 from engines.inspection.facts import inspection_of
 from engines.inspection.models import Discrepancy
-from engines.inspection.services import ask_customer, decide, enter_reading, raise_discrepancy, sign_second
+from engines.inspection.requirements import Rows
+from engines.inspection.services import Readout, ask_customer, decide, enter_readings, raise_discrepancy, sign_second
 from engines.inspection.services.asking import Asked
 from engines.inspection.services.deciding import Data
 from engines.inspection.services.reading import Given
 from engines.inspection.standing import Kind, State
 from engines.release import statement
 from engines.release.checking import STANDINGS, text_to_sign
+from engines.release.errors import Held
 from engines.release.models import Release
 from engines.release.queries import blockers_of, situation_of
 from engines.release.services import advance, release
@@ -28,9 +31,9 @@ from engines.traveler.models import Operation
 from engines.traveler.queries import operations_of
 from engines.traveler.services import accept, enter_all, sign
 from engines.traveler.services.signing import sha256_of
-from engines.traveler.work import shown_text, waits_for, work_on
+from engines.traveler.work import reasons_to_wait, shown_text, work_on
 from engines.visits.models import Visit, VisitArea
-from engines.visits.queries import areas, visible_visits
+from engines.visits.queries import visible_visits
 from engines.visits.services import move_to_bench
 from measurements.gauges.models import Gauge
 from measurements.gauges.queries import gauges, listed
@@ -69,36 +72,45 @@ class Crew:
         while going:
             before = self.turn
             for code in going:
-                self.work_on(code)
-                shown = self._area(code)
-                if not blockers_of(situation_of(shown)):
+                shown = self.work_on(code)
+                with suppress(Held):
                     advance(area=shown, before=shown.stage, by=self.mechanics[0], at=self.later())
                     self.turn += 1
             if self.turn == before:
                 raise NothingMoves([each.sentence for code in going for each in blockers_of(situation_of(self._area(code)))])
             going = [code for code in going if self._area(code).stage != stage]
 
-    def work_on(self, code: str, *, but: int = 0) -> None:
-        """Every operation of the area's stage that can be done now, all but the last few."""
+    def work_on(self, code: str, *, but: int = 0) -> VisitArea:
+        """Every operation of the area's stage that can be done now, all but the last few; the area."""
         shown = self._area(code)
-        mine = [each for each in operations_of(self.visit) if each.area_id == shown.pk and each.stage == shown.stage]
+        every = {each.code: each for each in operations_of(self.visit).select_related(None).select_related("area")}
+        mine = [each for each in every.values() if each.area_id == shown.pk and each.stage == shown.stage]
         for operation in mine[: len(mine) - but]:
-            if not operation.is_complete and not waits_for(self.visit, operation):
-                self.carry_out(operation)
+            after = data_of(self.visit.pack).operation_by_code[operation.code].after
+            if not operation.is_complete and not reasons_to_wait(operation, every, after):
+                every[operation.code] = self.carry_out(operation)
+        return shown
 
-    def carry_out(self, operation: Operation) -> None:
+    def carry_out(self, operation: Operation) -> Operation:
         by = self.mechanics[self.turn % 2]
         self.turn += 1
         self._enter(operation, by)
         operation = sign(operation=operation, seen_sha256=self._seen(operation), by=by, at=self.later())
         if operation.hold_point:
-            accept(operation=operation, seen_sha256=self._seen(operation), by=self.inspector, at=self.later())
+            operation = accept(operation=operation, seen_sha256=self._seen(operation), by=self.inspector, at=self.later())
+        return operation
 
     def read(self, row: str, place: str, value: str = "") -> Reading:
-        limits = inspection_of(self.visit).rows.any(row)
+        """One characteristic at one place, with a good value where none is given."""
+        return self._keep([self._readout(inspection_of(self.visit).rows, row, place, value)])[0]
+
+    def _keep(self, reads: list[Readout]) -> list[Reading]:
+        return enter_readings(visit=self.visit, reads=reads, by=self.mechanics[self.turn % 2], at=self.now)
+
+    def _readout(self, rows: Rows, row: str, place: str, value: str) -> Readout:
+        limits = rows.any(row)
         points = [(plane, direction, value or good) for plane, direction, good in good_points(limits, self.turn)]
         self.turn += 1
-        at = self.later()
         given = Given(
             points=points,
             unit=limits.unit,
@@ -107,9 +119,7 @@ class Crew:
             set_up=limits.set_up,
             sequence=self.turn,
         )
-        return enter_reading(
-            visit=self.visit, row=row, place=place, given=given, taken_at=at, by=self.mechanics[self.turn % 2], at=at
-        )
+        return Readout(row, place, given, taken_at=self.later())
 
     def raise_in_words(self, area: str, line: str, place: str, words: str) -> Discrepancy:
         by = self.mechanics[0]
@@ -165,7 +175,7 @@ class Crew:
         move_to_bench(area=self._area(area), bench=bench, by=self.manager, at=self.later())
 
     def _area(self, code: str) -> VisitArea:
-        return areas().get(visit=self.visit, code=code)
+        return self.visit.areas.get(code=code)
 
     def _seen(self, operation: Operation) -> str:
         return sha256_of(shown_text(operation, work_on(self.visit, operation)))
@@ -190,10 +200,10 @@ class Crew:
 
     def _read_all(self, names: tuple[str, ...]) -> None:
         now = inspection_of(self.visit)
-        for each in now.rows.requirements:
-            value = self.odd.get(each.key, "")
-            if each.row in names and now.of(each).state == State.MISSING and value != LEFT_UNREAD:
-                self.read(each.row, each.place, value)
+        missing = [each for each in now.rows.requirements if each.row in names and now.of(each).state == State.MISSING]
+        values = [(each, self.odd.get(each.key, "")) for each in missing]
+        if reads := [self._readout(now.rows, *each.key, value) for each, value in values if value != LEFT_UNREAD]:
+            self._keep(reads)
 
 
 def _entry(kind: str, work: Work, spot: Spot | None, number: int) -> dict[str, Any]:

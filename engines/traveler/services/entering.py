@@ -38,7 +38,7 @@ def enter_all(*, operation: Operation, given: Sequence[Mapping[str, Any]], by: P
     Raises NotYet, SignedAlready, and what the step and the rooms below refuse.
     """
     visit = locked_visit(operation.area.visit_id)
-    operation = locked_operation(operation.pk)
+    operation = locked_operation(operation.pk, visit)
     _check_open(operation)
     step, work = step_of(operation.kind), work_on(visit, operation, at)
     contents = step.keep_all(work, given, by=by, at=at)
@@ -62,7 +62,7 @@ def measure(
     Raises NotYet, SignedAlready, and what the readings refuse.
     """
     visit = locked_visit(operation.area.visit_id)
-    operation = locked_operation(operation.pk)
+    operation = locked_operation(operation.pk, visit)
     work = work_around(visit, operation, row, place)
     step = step_of(operation.kind)
     if not isinstance(step, ReadingStep) or row not in work.operation.names:

@@ -24,7 +24,7 @@ def sign(*, operation: Operation, seen_sha256: str, by: Person, at: datetime) ->
     Raises SignedAlready, NotYet with all that is missing, SeenOtherwise.
     """
     visit = locked_visit(operation.area.visit_id)
-    operation = locked_operation(operation.pk)
+    operation = locked_operation(operation.pk, visit)
     if operation.signed_at:
         raise SignedAlready(operation.title)
     work, step = work_on(visit, operation, at), step_of(operation.kind)
@@ -42,7 +42,7 @@ def sign(*, operation: Operation, seen_sha256: str, by: Person, at: datetime) ->
 def accept(*, operation: Operation, seen_sha256: str, by: Person, at: datetime) -> Operation:
     """By another person, at a hold point. Raises NothingToAccept, SameHand, SeenOtherwise."""
     visit = locked_visit(operation.area.visit_id)
-    operation = locked_operation(operation.pk)
+    operation = locked_operation(operation.pk, visit)
     if not operation.hold_point or not operation.signed_at or operation.accepted_at:
         raise NothingToAccept
     if operation.signed_by_id == by.pk:

@@ -13,7 +13,7 @@ from engines.parts.services import write_items
 from engines.visits.chains import chain_of
 from engines.visits.errors import FieldRefused, NoSuchPlace, NotTagged, TaggedAlready, TrayTaken
 from engines.visits.models import Tagged, Tray, Visit
-from engines.visits.queries import locked_visit, tagged_by_spot, tagged_now
+from engines.visits.queries import locked_visit, spots_tagged, tagged_now
 from shopfloor.ledger.services import Entry, record
 from shopfloor.people.models import Person
 
@@ -52,7 +52,7 @@ def tag_parts(*, visit: Visit, found: Sequence[Found], by: Person, at: datetime)
     Raises NoSuchPlace, FieldRefused, TaggedAlready, TrayTaken.
     """
     visit = locked_visit(visit.pk)
-    standing = set(tagged_by_spot(visit))
+    standing = spots_tagged(visit)
     parts = []
     for each in found:
         part = line_at(visit, each.line, each.place)

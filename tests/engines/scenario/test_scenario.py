@@ -7,12 +7,13 @@ from django.utils import timezone
 from engines.catalogue.data import AREA_STAGES
 from engines.inspection.models import Discrepancy, Taken, WorkAsked
 from engines.release.models import Release
-from engines.scenario.chapters import CHAPTERS, people
+from engines.scenario.chapters import people
 from engines.scenario.chapters.people import ACCOUNTS
 from engines.scenario.checks import check_no_scenario
 from engines.scenario.passwords import DEMO_PASSWORD
 from engines.scenario.saying import nobody
 from engines.scenario.services import Refused, load_scenario
+from engines.scenario.story import CHAPTERS
 from engines.testbench.models import Run
 from engines.visits.models import Visit, VisitArea
 from measurements.readings.models import Sheet

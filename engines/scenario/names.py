@@ -1,0 +1,9 @@
+"""What the chapters are called in the ledger; known without what it takes to tell them."""
+
+BEGUN = "scenario.begun"
+NAMES = ("people", "gauges", "sheets", "packs", "engines")
+
+
+def kind_of(name: str) -> str:
+    """The kind of the ledger event that says a chapter has been told."""
+    return f"scenario.{name}"
