@@ -219,9 +219,9 @@ def release(inspector):
     assert "repairman (invented)" in shown(inspector)
     inspector.get_by_label("Your password again").fill(DEMO_PASSWORD)
     press(inspector, "Sign, and release the engine")
-    text = shown(inspector)
-    assert "Change the oil after 25 hours." in text
-    return inspector.locator("h1").inner_text().split()[1].strip(",:")
+    inspector.wait_for_url("**/releases/**")
+    assert "Change the oil after 25 hours." in shown(inspector)
+    return inspector.get_by_role("heading", level=2).first.inner_text().split()[1].strip(",")
 
 
 def papers_say_so(inspector, visit, number):

@@ -11,6 +11,7 @@ from engines.packs.reading.mistakes import PACK, Mistake, quoted
 from engines.packs.reading.running import BOUNDS
 from measurements.metrology.errors import MeasureError
 from measurements.metrology.numbers import read_number
+from measurements.metrology.running.corrected_power import CORRECTIONS
 
 CORRECTED = "corrected power"
 _DECIMALS = "write it in plain decimals, such as 240 or 2600"
@@ -56,6 +57,9 @@ def rated_power_can_be_compared(draft: Draft) -> Iterator[Mistake]:
         yield Mistake(PACK, line, "rated_power and rated_rpm stand only together", "fill in both, or neither")
     if power and not correction:
         yield Mistake(PACK, line, "power is rated, but no correction is named", "name the correction in run_correction")
+    if correction and correction not in CORRECTIONS:
+        right = f"use one of: {', '.join(CORRECTIONS)}"
+        yield Mistake(PACK, draft.head_lines.get("run_correction", 1), f"no correction is called {quoted(correction)}", right)
     corrected = [line for line, limit in draft.run_limits if limit.channel == CORRECTED]
     if corrected and not power:
         yield Mistake(PACK, corrected[0], f"{CORRECTED} has limits, but no power is rated", "fill in rated_power and rated_rpm")
