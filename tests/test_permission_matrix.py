@@ -127,13 +127,13 @@ def test_an_address_with_an_owner_is_asked_for_ones_own_and_for_anothers():
 
 def test_a_cell_that_is_wrong_is_told_with_its_reader(client, db):
     """The other cells of the row hold: only the wrong status and the wrong gate are told."""
-    held = Row("people:persons", "GET", manager=200, others=403, anonymous=302, first_password=302)
-    bent = Row("people:persons", "GET", manager=200, others=403, anonymous=302, first_password=302, auditor=200)
+    held = Row("people:persons", "GET", auditor=200, others=403, anonymous=302)
+    bent = Row("people:persons", "GET", auditor=403, others=403, anonymous=302)
     told = []
     for row, reader in [(held, "anonymous"), (bent, "anonymous"), (held, "auditor"), (bent, "auditor")]:
         with _undone(client):
             told += _cell(client, row, reader, {})
-    assert [wrong.partition(". ")[0] for wrong in told] == ["GET people:persons by auditor: 403, not 200"]
+    assert [wrong.partition(". ")[0] for wrong in told] == ["GET people:persons by auditor: 200, not 403"]
 
 
 def test_what_belongs_to_the_reader_is_not_made_once(db):

@@ -90,7 +90,7 @@ def _append_in_python(connection: BaseDatabaseWrapper, act: Act) -> None:
     insert([heads[chain] for chain in new_chains], connection.alias)
     touched = {event.chain for event in events} - set(new_chains)
     with connection.cursor() as cursor:
-        cursor.executemany(MOVE_ON, [(heads[chain].sequence, heads[chain].hash, chain) for chain in sorted(touched)])
+        cursor.executemany(MOVE_ON, [(heads[chain].sequence, bytes(heads[chain].hash), chain) for chain in sorted(touched)])
     insert([ErasableText(**vars(text)) for text in act.texts], connection.alias)
 
 
