@@ -8,6 +8,7 @@ from pathlib import Path
 import pytest
 from django.utils import timezone
 
+from engines.scenario.chapters import CHAPTERS
 from engines.scenario.services import load_scenario
 from tests.worker.workers import database_url
 
@@ -57,8 +58,9 @@ def test_a_key_that_can_be_guessed_stops_the_start(tmp_path):
 
 
 @pytest.mark.django_db(transaction=True)
-def test_a_real_shop_is_not_opened_on_the_demos_database(tmp_path, settings):
+def test_a_real_shop_is_not_opened_on_the_demos_database(tmp_path, settings, monkeypatch):
     settings.PASSWORD_HASHERS = ["django.contrib.auth.hashers.MD5PasswordHasher"]
+    monkeypatch.setattr("engines.scenario.services.CHAPTERS", CHAPTERS[:1])  # the first chapter already makes it the demo's
     load_scenario(at=timezone.now())
     outcome = manage("serve", "web", home=tmp_path, **{**NEEDED, "DATABASE_URL": database_url()})
     assert outcome.returncode == 1
