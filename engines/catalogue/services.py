@@ -47,17 +47,21 @@ def check_pages(*, pack: Pack, pages: Sequence[Source], by: Person, at: datetime
     if not set(pages) <= set(data_of(pack).sources):
         raise NoSuchPage
     waiting = set(unchecked_pages(pack))
-    for source in pages:
-        if source in waiting:
-            check = PageCheck.objects.create(
-                pack=pack,
-                document=source.document,
-                document_revision=source.revision,
-                page=source.page,
-                checked_by=by,
-                checked_at=at,
-            )
-            record(Entry(chain=CHAIN, kind="page.checked", of=check), by=by.pk, at=at)
+    checks = [
+        PageCheck(
+            pack=pack,
+            document=source.document,
+            document_revision=source.revision,
+            page=source.page,
+            checked_by=by,
+            checked_at=at,
+        )
+        for source in dict.fromkeys(pages)
+        if source in waiting
+    ]
+    if checks:
+        PageCheck.objects.bulk_create(checks)
+        record(*(Entry(chain=CHAIN, kind="page.checked", of=check) for check in checks), by=by.pk, at=at)
 
 
 @transaction.atomic

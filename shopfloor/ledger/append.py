@@ -1,18 +1,22 @@
 """Writing events behind the heads of their chains: one statement on PostgreSQL, the same steps in Python on SQLite."""
 
 import uuid
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 from datetime import datetime
 
 from django.db.backends.base.base import BaseDatabaseWrapper
 
 from shopfloor.ledger.hashing import NOTHING_BEFORE, event_hash
+from shopfloor.ledger.inserting import insert
 from shopfloor.ledger.models import ChainHead, ErasableText, LedgerEvent
 from shopfloor.ledger.texts import PrivateText
 
 SHOP = "shop"
 CHAIN_CREATED = "chain.created"
 CHAIN_LABEL = "ledger.chain"
+HEADS = f"SELECT name, sequence, hash FROM {ChainHead._meta.db_table} WHERE name IN"  # noqa: S608  no input
+MOVE_ON = f"UPDATE {ChainHead._meta.db_table} SET sequence = %s, hash = %s WHERE name = %s"  # noqa: S608  no input
 
 
 @dataclass(frozen=True)
@@ -26,13 +30,14 @@ class NewEvent:
 
 @dataclass(frozen=True)
 class Act:
-    """Events in their order; one creation event for each chain that might be new, by name; texts to keep beside them."""
+    """Events in their order; how each chain that might be new would begin, by name; texts to keep beside them."""
 
     id: uuid.UUID
     by: int | None
     at: datetime
     events: list[NewEvent]
-    creations: list[NewEvent]
+    chains: list[str]
+    creation: Callable[[str], NewEvent]
     texts: list[PrivateText]
 
 
@@ -40,11 +45,11 @@ def append(connection: BaseDatabaseWrapper, act: Act) -> None:
     if connection.vendor == "postgresql":
         _append_by_function(connection, act)
     else:
-        _append_in_python(connection.alias, act)
+        _append_in_python(connection, act)
 
 
 def _append_by_function(connection: BaseDatabaseWrapper, act: Act) -> None:
-    events, creations, texts = act.events, act.creations, act.texts
+    events, creations, texts = act.events, [act.creation(chain) for chain in act.chains], act.texts
     parameters = [
         act.id,
         act.by,
@@ -71,21 +76,29 @@ def _append_by_function(connection: BaseDatabaseWrapper, act: Act) -> None:
         )
 
 
-def _append_in_python(using: str, act: Act) -> None:
+def _append_in_python(connection: BaseDatabaseWrapper, act: Act) -> None:
     # The immediate transaction already holds SQLite's only write lock: no other writer can stand between these steps.
     wanted = {event.chain for event in act.events}
-    heads = {head.name: head for head in ChainHead.objects.using(using).filter(name__in=[*wanted, SHOP])}
+    heads = _heads(connection, {*wanted, SHOP})
     new_chains = sorted(wanted - heads.keys())
     if new_chains and SHOP not in heads:
         new_chains = [SHOP, *(chain for chain in new_chains if chain != SHOP)]
-    creations = {creation.about_id: creation for creation in act.creations}
     for chain in new_chains:
         heads[chain] = ChainHead(name=chain, sequence=0, hash=NOTHING_BEFORE)
-    events = [creations[chain] for chain in new_chains] + act.events
-    LedgerEvent.objects.using(using).bulk_create([_placed(event, heads[event.chain], act) for event in events])
-    for chain in sorted({event.chain for event in events}):
-        heads[chain].save(using=using, force_insert=chain in new_chains)
-    ErasableText.objects.using(using).bulk_create([ErasableText(**vars(text)) for text in act.texts])
+    events = [act.creation(chain) for chain in new_chains] + act.events
+    insert([_placed(event, heads[event.chain], act) for event in events], connection.alias)
+    insert([heads[chain] for chain in new_chains], connection.alias)
+    touched = {event.chain for event in events} - set(new_chains)
+    with connection.cursor() as cursor:
+        cursor.executemany(MOVE_ON, [(heads[chain].sequence, bytes(heads[chain].hash), chain) for chain in sorted(touched)])
+    insert([ErasableText(**vars(text)) for text in act.texts], connection.alias)
+
+
+def _heads(connection: BaseDatabaseWrapper, chains: Iterable[str]) -> dict[str, ChainHead]:
+    names = sorted(chains)
+    with connection.cursor() as cursor:
+        cursor.execute(f"{HEADS} ({', '.join(['%s'] * len(names))})", names)
+        return {name: ChainHead(name=name, sequence=sequence, hash=hashed) for name, sequence, hashed in cursor.fetchall()}
 
 
 def _placed(event: NewEvent, head: ChainHead, act: Act) -> LedgerEvent:

@@ -5,6 +5,7 @@ import uuid
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from datetime import datetime
+from functools import partial
 
 from django.db import DEFAULT_DB_ALIAS, connections
 from django.db.models import Model
@@ -61,8 +62,8 @@ def record(*entries: Entry, by: int | None, at: datetime, using: str = DEFAULT_D
         event, private = _event(entry, heading)
         events.append(event)
         texts.extend(private)
-    creations = [_creation(chain, heading) for chain in sorted({*chains, append.SHOP})]
-    append.append(connection, append.Act(act, by, at, events, creations, texts))
+    might_be_new = sorted({*chains, append.SHOP})
+    append.append(connection, append.Act(act, by, at, events, might_be_new, partial(_creation, heading=heading), texts))
     return act
 
 

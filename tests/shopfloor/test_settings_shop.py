@@ -59,8 +59,8 @@ def test_a_key_that_can_be_guessed_stops_the_start(tmp_path):
 
 @pytest.mark.django_db(transaction=True)
 def test_a_real_shop_is_not_opened_on_the_demos_database(tmp_path, settings, monkeypatch):
-    monkeypatch.setattr("engines.scenario.services.CHAPTERS", CHAPTERS[:1])
     settings.PASSWORD_HASHERS = ["django.contrib.auth.hashers.MD5PasswordHasher"]
+    monkeypatch.setattr("engines.scenario.services.CHAPTERS", CHAPTERS[:1])  # the first chapter already makes it the demo's
     load_scenario(at=timezone.now())
     outcome = manage("serve", "web", home=tmp_path, **{**NEEDED, "DATABASE_URL": database_url()})
     assert outcome.returncode == 1

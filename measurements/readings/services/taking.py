@@ -6,10 +6,10 @@ from typing import Any
 from django.db import IntegrityError, transaction
 
 from measurements.readings.errors import CorrectedAlready
-from measurements.readings.inserting import insert
 from measurements.readings.ledger import kind_of
 from measurements.readings.models import Reading
 from measurements.readings.services import drafts
+from shopfloor.ledger.inserting import insert
 from shopfloor.ledger.services import Entry, record
 
 CHAIN = "measurements"

@@ -34,7 +34,12 @@ def quick_passwords(settings):
 
 @pytest.fixture(autouse=True)
 def without_engines(monkeypatch):
-    """Working through eight engines takes its time; one test below tells all."""
+    """Engine data and eight engines take their time; one test below tells all."""
+    monkeypatch.setattr("engines.scenario.services.CHAPTERS", CHAPTERS[:3])
+
+
+@pytest.fixture
+def with_packs(monkeypatch):
     monkeypatch.setattr("engines.scenario.services.CHAPTERS", CHAPTERS[:4])
 
 
@@ -87,7 +92,7 @@ def test_its_sheet_shows_every_verdict():
     assert "not for any real engine" in sheet.title
 
 
-def test_what_was_cut_short_is_completed(monkeypatch):
+def test_what_was_cut_short_is_completed(monkeypatch, with_packs):
     add, added = people.add_person, []
 
     def add_two(**fields):
@@ -148,7 +153,7 @@ def test_a_real_shop_that_finds_the_scenario_says_so(settings):
     assert check_no_scenario(databases=None) == []
 
 
-def test_its_events_have_their_sentences():
+def test_its_events_have_their_sentences(with_packs):
     load()
     told = [sentence_of(event) for event in LedgerEvent.objects.filter(kind__startswith="scenario.").order_by("id")]
     assert told == [
