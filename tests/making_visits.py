@@ -114,6 +114,15 @@ class Shop:
         area = self.area(visit, code)
         return advance(area=area, before=area.stage, by=self.mechanic, at=self.later())
 
+    def to_assembly(self, visit: Visit, code: str = "case") -> VisitArea:
+        """Through every stage before, by the services; the data must ask for nothing there (`empty_case`)."""
+        area = self.area(visit, code)
+        while area.stage != "assembly":
+            if area.stage == "teardown":
+                self.tag_all(visit, *(line.line for line in data_of(self.pack).lines if line.area == code))
+            area = self.advance(visit, code)
+        return area
+
     def _places(self, line: str) -> tuple[str, ...]:
         return data_of(self.pack).line_by_code[line].places
 
