@@ -478,3 +478,15 @@ def make_checked(by_loader: Person, by_checker: Person, data: PackData | None = 
 def make_pack(by_loader: Person, by_approver: Person, data: PackData | None = None) -> Pack:
     """The pack in force: loaded by one person, every page checked and approved by another."""
     return approve_pack(pack=make_checked(by_loader, by_approver, data), by=by_approver, at=AT)
+
+
+def with_operations(pack: PackData, *operations: Operation) -> PackData:
+    """The same pack with more work in its route, after what it has."""
+    return replace(pack, operations=(*pack.operations, *operations))
+
+
+def empty_case(*operations: Operation) -> PackData:
+    """The small model as one area with nothing to read and only the given work, so that `Shop.to_assembly` gets there at once."""
+    pack = small_pack()
+    fewer: dict[str, Any] = dict.fromkeys(("limits", "pairings", "renewed_sets", "cautions", "directives", "operations"), ())
+    return with_operations(replace(pack, areas=pack.areas[:1], lines=_lines()[:2], **fewer), *operations)

@@ -125,6 +125,15 @@ class Shop:
         """A person of the customer whose engine it is."""
         return make_person(Role.CUSTOMER, customer=visit.customer)
 
+    def to_assembly(self, visit: Visit, code: str = "case") -> VisitArea:
+        """Through every stage before, by the services; the data must ask for nothing there (`empty_case`)."""
+        area = self.area(visit, code)
+        while area.stage != "assembly":
+            if area.stage == "teardown":
+                self.tag_all(visit, *(line.line for line in data_of(self.pack).lines if line.area == code))
+            area = self.advance(visit, code)
+        return area
+
     def _places(self, line: str) -> tuple[str, ...]:
         return data_of(self.pack).line_by_code[line].places
 

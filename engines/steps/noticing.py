@@ -2,6 +2,7 @@
 
 from datetime import datetime
 
+from engines.inspection.ends import is_open
 from engines.inspection.services import raise_discrepancy
 from engines.steps.work import Spot, Work
 from shopfloor.people.models import Person
@@ -13,3 +14,10 @@ def raise_at(work: Work, spot: Spot | None, words: str, *, by: Person, at: datet
     area = work.line(spot).area if spot else work.operation.area
     code = work.operation.code
     raise_discrepancy(visit=work.visit, area=area, line=line, place=place, words=words, operation=code, by=by, at=at)
+
+
+def undecided_about(work: Work) -> list[str]:
+    """What was brought up at this operation and nobody has decided yet, a sentence each."""
+    code = work.operation.code
+    found = [each for each in work.now.discrepancies if each.operation == code and is_open(work.now, each)]
+    return [f"Discrepancy {each.number} is not decided: {each.words}" for each in found]

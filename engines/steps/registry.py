@@ -8,6 +8,7 @@ from engines.steps.kinds.keyed_identity import KeyedIdentity
 from engines.steps.kinds.reading import ReadingStep
 from engines.steps.kinds.sign_off import SignOff
 from engines.steps.kinds.strip_and_tag import StripAndTag
+from engines.steps.kinds.torque_group import TorqueGroup
 from engines.steps.kinds.visual_finding import VisualFinding
 from engines.steps.work import Step
 
@@ -22,6 +23,7 @@ STEPS: dict[str, Step] = {
         InstallItem(),
         KeyedIdentity(),
         Compression(),
+        TorqueGroup(),
         SignOff(),
     )
 }

@@ -29,7 +29,7 @@ class Work:
     """One operation of one visit: what the data say, what was entered in this round, how the engine stands.
 
     `hands` and `moments` say by whom (person id) and when each of the entries was made. `at` is the moment of the act: what may
-    be entered or signed can depend on it, what is shown to a signer never does.
+    be entered or signed can depend on it, what is shown to a signer never does. `by` is the person (id) before whom it lies.
     """
 
     visit: Visit
@@ -39,6 +39,7 @@ class Work:
     hands: Sequence[int] = ()
     moments: Sequence[datetime] = ()
     at: datetime | None = None
+    by: int | None = None
 
     @property
     def data(self) -> PackData:

@@ -10,9 +10,10 @@ from engines.traveler.models import Operation
 from engines.traveler.queries import entries_of, operations_of
 from engines.visits.models import Visit
 from shopfloor.ledger.canonical import canonical
+from shopfloor.people.models import Person
 
 
-def work_on(visit: Visit, operation: Operation, at: datetime | None = None) -> Work:
+def work_on(visit: Visit, operation: Operation, at: datetime | None = None, by: Person | None = None) -> Work:
     """A constant number of queries."""
     planned, entries = data_of(visit.pack).operation_by_code[operation.code], list(entries_of(operation))
     return Work(
@@ -23,6 +24,7 @@ def work_on(visit: Visit, operation: Operation, at: datetime | None = None) -> W
         hands=[entry.entered_by_id for entry in entries],
         moments=[entry.entered_at for entry in entries],
         at=at,
+        by=by.pk if by else None,
     )
 
 

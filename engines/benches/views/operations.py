@@ -43,7 +43,8 @@ def operation(request: PersonRequest, pk: UUID) -> HttpResponse:
 @receipted
 def enter_at(request: PersonRequest, pk: UUID) -> HttpResponse:
     shown = get_object_or_404(queries.operations(), pk=pk)
-    form = step_of(shown.kind).form(work_on(shown.area.visit, shown, timezone.now()), request.POST, request.FILES)
+    work = work_on(shown.area.visit, shown, timezone.now(), request.user)
+    form = step_of(shown.kind).form(work, request.POST, request.FILES)
     if form is None:
         return page(request, shown, 409, refused="Nothing is left to be entered at this operation.")
     if not form.is_valid():
@@ -124,7 +125,7 @@ def page(
     reason_form: ReasonForm | None = None,
     refused: str = "",
 ) -> HttpResponse:
-    step, work = step_of(shown.kind), work_on(shown.area.visit, shown, timezone.now())
+    step, work = step_of(shown.kind), work_on(shown.area.visit, shown, timezone.now(), request.user)
     waits, missing = waits_for(shown.area.visit, shown), still_missing(shown, work)
     can_enter = not waits and shown.signed_at is None
     lines = step.lines(work)

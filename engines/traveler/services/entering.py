@@ -40,7 +40,7 @@ def enter_all(*, operation: Operation, given: Sequence[Mapping[str, Any]], by: P
     visit = locked_visit(operation.area.visit_id)
     operation = locked_operation(operation.pk, visit)
     _check_open(operation)
-    step, work = step_of(operation.kind), work_on(visit, operation, at)
+    step, work = step_of(operation.kind), work_on(visit, operation, at, by)
     contents = step.keep_all(work, given, by=by, at=at)
     texts = [canonical(content).decode() for content in contents]
     made = [Entry(operation=operation, round=operation.round, text=text, entered_by=by, entered_at=at) for text in texts]

@@ -27,7 +27,7 @@ def sign(*, operation: Operation, seen_sha256: str, by: Person, at: datetime) ->
     operation = locked_operation(operation.pk, visit)
     if operation.signed_at:
         raise SignedAlready(operation.title)
-    work, step = work_on(visit, operation, at), step_of(operation.kind)
+    work, step = work_on(visit, operation, at, by), step_of(operation.kind)
     if reasons := [*waits_for(visit, operation), *still_missing(operation, work), *step.refuses_signer(work, by)]:
         raise NotYet(reasons)
     text = _seen(shown_text(operation, work), seen_sha256)

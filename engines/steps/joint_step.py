@@ -1,0 +1,117 @@
+"""What every joint that is tightened in an order shares: its tries, whoever may sign them, and calling them void."""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from datetime import datetime, timedelta
+from typing import Any
+
+from django import forms
+
+from engines.catalogue.data import Operation
+from engines.steps.joints import CALLED, Act, Order, Place, Try, interruption, next_place, tries_of
+from engines.steps.noticing import undecided_about
+from engines.steps.work import Content, Step, StepRefused, Work
+from shopfloor.people.models import Person
+
+VOID = "void_reason"
+
+
+class JointForm(forms.Form):
+    """Base of the forms at a joint that was begun: whoever knows that it was disturbed says so, and then nothing else counts."""
+
+    void_reason = forms.CharField(
+        label="The joint was disturbed, so it is void",
+        max_length=200,
+        required=False,
+        help_text="Say why. Only where somebody turned or loosened it, or the order was lost; it is then begun again from nothing.",
+    )
+
+    def ask_nothing_else_when_void(self) -> None:
+        if self.data.get(VOID, "").strip():
+            for name in self.fields:
+                self.fields[name].required = False
+
+
+@dataclass(frozen=True)
+class Standing:
+    """How the joint stands: its tries, and where the hands at hand go on. `why` is why the last try does not count."""
+
+    order: Order
+    tries: Sequence[Try]
+    following: Place | None
+    why: str
+
+    @property
+    def number(self) -> int:
+        """Of the try that the next act belongs to."""
+        return (self.tries[-1].number if self.tries else 0) + (not self.tries or bool(self.why))
+
+    @property
+    def done(self) -> tuple[Place, ...]:
+        return () if self.why or not self.tries else self.order.places[: self.tries[-1].done]
+
+
+class JointStep(Step):
+    """Subclasses give the order of the places, and make the content of an entry at the next of them.
+
+    Each content says `try`, `pass` and `fastener`, `done` where it ended well there, and `void` where it ruined the joint.
+    """
+
+    has_own_paper = True
+
+    def places(self, operation: Operation) -> tuple[Place, ...]:
+        raise NotImplementedError
+
+    def enter_at(self, work: Work, now: Standing, given: Mapping[str, Any], *, by: Person, at: datetime) -> Content:
+        raise NotImplementedError
+
+    def standing(self, work: Work, hand: int | None = None, at: datetime | None = None) -> Standing:
+        minutes = work.operation.details.get("minutes")
+        order = Order(self.places(work.operation), timedelta(minutes=int(minutes)) if minutes else None)
+        tries = tries_of(order, [act for act in map(_act, work.entries, work.hands, work.moments) if act])
+        why = (tries[-1].void or interruption(order, tries[-1], hand, at)) if tries else ""
+        return Standing(order, tries, next_place(order, tries, hand, at), why)
+
+    def keep(self, work: Work, given: Mapping[str, Any], *, by: Person, at: datetime) -> Content:
+        now = self.standing(work, by.pk, at)
+        if reason := str(given.get(VOID) or "").strip():
+            if not now.tries or now.tries[-1].void:
+                raise StepRefused("Nothing of this joint is tightened that could be void. Begin it.")
+            return {"try": str(now.tries[-1].number), "pass": CALLED[0], "fastener": CALLED[1], "void": reason}
+        if now.following is None:
+            raise StepRefused("Every fastener is done. If the joint was disturbed since, say why it is void.")
+        return self.enter_at(work, now, given, by=by, at=at)
+
+    def missing(self, work: Work) -> list[str]:
+        now = self.standing(work, work.by, work.at)
+        unfinished = [self.what_follows(work, now)] if now.following else []
+        return [*unfinished, *undecided_about(work)]
+
+    def what_follows(self, work: Work, now: Standing) -> str:
+        """In a sentence. Where the last try does not count, it says why."""
+        void = f"Try {now.tries[-1].number} is void: {now.why}. Slacken every fastener and begin again. " if now.why else ""
+        return f"{void}{len(now.done)} of {len(now.order.places)} steps of the joint are done."
+
+    def refuses_signer(self, work: Work, by: Person) -> list[str]:
+        tries = self.standing(work).tries
+        if tries and tries[-1].hand != by.pk:
+            return ["Another person tightened it. Each person signs only the own part."]
+        return []
+
+    def lines(self, work: Work) -> Content:
+        now = self.standing(work, work.by, work.at)
+        dead = {each.number: each.void for each in now.tries if each.void}
+        if now.why and now.tries:
+            dead[now.tries[-1].number] = now.why
+        said = [
+            (each.number, dead.get(each.number, ""), [entry for entry in work.entries if entry["try"] == str(each.number)])
+            for each in now.tries
+        ]
+        return {"tries": said, "joint": work.operation.details, "follows": self.what_follows(work, now) if now.following else ""}
+
+
+def _act(entry: Content, hand: int, at: datetime) -> Act | None:
+    """None for an entry that touches no fastener of a try."""
+    if not entry["try"]:
+        return None
+    return Act((entry["pass"], entry["fastener"]), hand, at, bool(entry.get("done")), entry.get("void", ""))
