@@ -1,5 +1,6 @@
 """The kinds of step by name."""
 
+from engines.steps.kinds.closure_count import ClosureCount
 from engines.steps.kinds.compression import Compression
 from engines.steps.kinds.fit_check import FitCheck
 from engines.steps.kinds.go_no_go import GoNoGo
@@ -22,6 +23,7 @@ STEPS: dict[str, Step] = {
         InstallItem(),
         KeyedIdentity(),
         Compression(),
+        ClosureCount(),
         SignOff(),
     )
 }
