@@ -1,10 +1,12 @@
 """The kinds of step by name."""
 
+from engines.steps.kinds.closure_count import ClosureCount
 from engines.steps.kinds.compression import Compression
 from engines.steps.kinds.fit_check import FitCheck
 from engines.steps.kinds.go_no_go import GoNoGo
 from engines.steps.kinds.install_item import InstallItem
 from engines.steps.kinds.keyed_identity import KeyedIdentity
+from engines.steps.kinds.lubricate_or_seal import LubricateOrSeal
 from engines.steps.kinds.reading import ReadingStep
 from engines.steps.kinds.sign_off import SignOff
 from engines.steps.kinds.strip_and_tag import StripAndTag
@@ -24,6 +26,8 @@ STEPS: dict[str, Step] = {
         KeyedIdentity(),
         Compression(),
         TorqueGroup(),
+        ClosureCount(),
+        LubricateOrSeal(),
         SignOff(),
     )
 }
