@@ -1,7 +1,7 @@
 """What a person fills in on the pages of an engine. The rules are in the services; a form only reads."""
 
 from collections.abc import Iterable
-from typing import Any
+from typing import Any, ClassVar
 
 from django import forms
 
@@ -137,11 +137,22 @@ class DecideForm(forms.Form):
             del self.fields["mate"]
 
 
-class DoneForm(forms.Form):
+class FormBeside(forms.Form):
+    """A form beside others on its page: its fields have ids of their own, so that each label leads to its own field."""
+
+    beside: ClassVar[str]
+
+    def __init__(self, *args: Any, **kwargs: Any) -> None:
+        super().__init__(*args, **{"auto_id": f"id_{self.beside}_%s", **kwargs})
+
+
+class DoneForm(FormBeside):
+    beside = "done"
     words = forms.CharField(label="What was done", max_length=400)
 
 
-class ReplaceForm(forms.Form):
+class ReplaceForm(FormBeside):
+    beside = "replace"
     serial = forms.CharField(label="Serial of the part that takes its place", max_length=60, required=False)
     mark = forms.CharField(label="Or the mark that you put on it", max_length=60, required=False)
     part_number = forms.CharField(
@@ -152,8 +163,10 @@ class ReplaceForm(forms.Form):
     )
 
 
-class AskForm(forms.Form):
+class AskForm(FormBeside):
     """`photos` are pairs of SHA-256 and words."""
+
+    beside = "ask"
 
     kind = forms.ChoiceField(label="Work that is proposed", widget=forms.RadioSelect)
     words = forms.CharField(

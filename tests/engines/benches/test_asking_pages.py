@@ -1,5 +1,6 @@
 """The customer is asked through the pages, answers on a phone, and each first page says what waits for whom."""
 
+import re
 from datetime import timedelta
 from uuid import uuid4
 
@@ -67,6 +68,8 @@ def test_an_inspector_asks_and_the_customer_sees_just_that(client, shop, found):
         visit=found.visit, area="", words="a bill", data=picture("red"), name="p.jpg", by=shop.mechanic, at=shop.later()
     )
     client.force_login(shop.inspector)
+    ids = re.findall(r' id="(id_[^"]+)"', said(client.get(reverse("benches:discrepancy", args=[found.pk]))))
+    assert sorted(ids) == sorted(set(ids)), "a label would lead to the field of another form"
     form = ASKED | key() | {"photos": [shown.file.sha256]}
     page = said(client.post(reverse("benches:ask", args=[found.pk]), form, follow=True))
     assert "Work on it waits for the answer" in page
