@@ -9,7 +9,7 @@ from django.urls import reverse
 
 from engines.catalogue.data import ENGINE, Operation
 from engines.inspection.models import Discrepancy
-from engines.inspection.services import Data, decide
+from engines.inspection.services.deciding import Data, decide
 from engines.inspection.standing import Kind
 from engines.packs.reading import pack_of
 from engines.steps.registry import step_of

@@ -69,7 +69,7 @@ class AdjustAndSelect(Step):
         "Pressure off and the shaft blocked before a spring, a plug or a shim is taken out; a compressed spring flies. Engage no "
         "gear with a finger in its mesh."
     )
-    has_own_paper = True
+    has_own_paper = can_find = True
 
     def check_details(self, operation: Operation, data: PackData) -> Iterator[str]:
         yield from wrong_adjustment(operation.details)
@@ -182,7 +182,8 @@ def _told(work: Work, place: str) -> Selected:
 
 
 def _before(work: Work, place: str) -> str:
-    return next(reversed(_stand(work, place).read.values()), "")
+    read = list(_stand(work, place).read.values())
+    return read[-1] if read else ""
 
 
 def _fitted_field(details: Mapping[str, Any], act: str, place: str, told: Selected) -> forms.Field:

@@ -79,9 +79,6 @@ class ClosureCount(Step):
             return [f"{what}: the count does not agree." if counted else f"{what}: not counted since the last closure came out."]
         return [{HOLD_DOWN: "The hold-down was not looked at.", TURN: "The shaft was not turned yet."}.get(act, _no_plates(what))]
 
-    def is_not_accepted(self, content: Content) -> bool:
-        return content.get("verdict") == DIFFERS
-
     def lines(self, work: Work) -> Content:
         out, back = _numbers(work, OUT), _numbers(work, IN)
         closures = [(each["number"], each["place"], each["number"] in out, each["number"] in back) for each in _closures(work)]

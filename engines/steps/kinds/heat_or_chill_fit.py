@@ -36,7 +36,7 @@ class HeatOrChillFit(Step):
         "Hot metal and deep cold burn at once: insulated dry gloves, face shield, and air, since boiling cold media displace it. "
         "Never heat with a flame what the data heat in an oven, and keep your fingers out of the bore."
     )
-    has_own_paper = True
+    has_own_paper = can_find = True
 
     def check_details(self, operation: Operation, data: PackData) -> Iterator[str]:
         details = operation.details
