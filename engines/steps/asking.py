@@ -11,7 +11,7 @@ from engines.steps.work import StepRefused
 class Question(forms.Form):
     """A screen with one question. `asked` travels with the answer, so that an answer to what was asked before is noticed."""
 
-    asked = forms.CharField(widget=forms.HiddenInput, max_length=200)
+    asked = forms.CharField(widget=forms.HiddenInput, max_length=2400)
 
     def __init__(self, data: Mapping[str, Any] | None = None, *, asked: str, **fields: forms.Field) -> None:
         super().__init__(data, initial={"asked": asked})

@@ -1,9 +1,11 @@
 """The kinds of step by name."""
 
+from engines.steps.kinds.adjust_and_select import AdjustAndSelect
 from engines.steps.kinds.closure_count import ClosureCount
 from engines.steps.kinds.compression import Compression
 from engines.steps.kinds.fit_check import FitCheck
 from engines.steps.kinds.go_no_go import GoNoGo
+from engines.steps.kinds.heat_or_chill_fit import HeatOrChillFit
 from engines.steps.kinds.install_item import InstallItem
 from engines.steps.kinds.keyed_identity import KeyedIdentity
 from engines.steps.kinds.lubricate_or_seal import LubricateOrSeal
@@ -28,6 +30,8 @@ STEPS: dict[str, Step] = {
         TorqueGroup(),
         ClosureCount(),
         LubricateOrSeal(),
+        AdjustAndSelect(),
+        HeatOrChillFit(),
         SignOff(),
     )
 }

@@ -12,6 +12,7 @@ from django import forms
 
 from engines.catalogue.data import Operation, PackData
 from engines.steps.asking import Question, check_answer, check_asked, figure, one_of, typed
+from engines.steps.deciding import is_let_pass
 from engines.steps.noticing import raise_at
 from engines.steps.work import Content, Step, StepRefused, Work
 from measurements.metrology.errors import MeasureError
@@ -78,9 +79,6 @@ class ClosureCount(Step):
             return [f"{what}: the count does not agree." if counted else f"{what}: not counted since the last closure came out."]
         return [{HOLD_DOWN: "The hold-down was not looked at.", TURN: "The shaft was not turned yet."}.get(act, _no_plates(what))]
 
-    def is_not_accepted(self, content: Content) -> bool:
-        return content.get("verdict") == DIFFERS
-
     def lines(self, work: Work) -> Content:
         out, back = _numbers(work, OUT), _numbers(work, IN)
         closures = [(each["number"], each["place"], each["number"] in out, each["number"] in back) for each in _closures(work)]
@@ -94,7 +92,7 @@ class ClosureCount(Step):
             return OUT
         for what, expected in _expected(work).items():
             last = _last_count(_since_out(work), what)
-            if last is None or last["counted"] != expected:
+            if last is None or (last["counted"] != expected and not _is_let_pass(work, what, last)):
                 return f"{COUNT}: {what}"
         return self._about_shaft(work) or (IN if self._left(work, IN) else None)
 
@@ -139,7 +137,7 @@ class ClosureCount(Step):
         counted, expected = f"{read_number(text):f}", _expected(work)[what]
         verdict = AGREES if counted == expected else DIFFERS
         if verdict == DIFFERS:
-            raise_at(work, None, f"{work.operation.title}: {counted} of {what} counted, {expected} belong there.", by=by, at=at)
+            raise_at(work, None, f"{what}: {counted} counted, {expected} belong there.", by=by, at=at)
         return {"act": COUNT, "what": what, "counted": counted, "expected": expected, "verdict": verdict}
 
     def _answered(self, work: Work, act: str, given: Mapping[str, Any]) -> Content:
@@ -174,6 +172,12 @@ def _since_out(work: Work) -> list[Content]:
 
 def _last_count(entries: list[Content], what: str) -> Content | None:
     return next((each for each in reversed(entries) if each["act"] == COUNT and each["what"] == what), None)
+
+
+def _is_let_pass(work: Work, what: str, count: Content) -> bool:
+    """Such as a rag that was found in the bin and decided about."""
+    moment = next(at for entry, at in zip(work.entries, work.moments, strict=True) if entry is count)
+    return is_let_pass(work, what, [moment])
 
 
 def _no_plates(number: str) -> str:

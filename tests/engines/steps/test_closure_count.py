@@ -49,13 +49,24 @@ def test_a_rag_too_few_is_brought_before_the_inspector_and_counted_again():
     work = errand()
     take_out(work)
     assert count(work, "2", "2", "5") == ["agrees", "agrees", "does not agree"]
-    assert Discrepancy.objects.get().words == "As the data say: 5 of rags counted, 6 belong there."
+    assert Discrepancy.objects.get().words == "rags: 5 counted, 6 belong there."
     with pytest.raises(StepRefused, match="What is asked now is “count: rags”"):
         work.answer("closure in again", number="C-1")
     with pytest.raises(NotYet, match="rags: the count does not agree"):
         work.sign()
     assert count(work, "6") == ["agrees"]
     assert work.question() == "closure in again"
+
+
+@pytest.mark.django_db
+def test_a_count_that_the_inspector_lets_pass_goes_on():
+    work = errand()
+    take_out(work)
+    count(work, "2", "2", "5")
+    work.let_pass()
+    assert work.question() == "closure in again"
+    put_in(work)
+    assert work.sign().is_complete
 
 
 @pytest.mark.django_db
