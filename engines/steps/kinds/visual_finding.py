@@ -7,9 +7,9 @@ from typing import Any
 from django import forms
 
 from engines.steps.noticing import raise_at
+from engines.steps.photographs import keep_photo, photo_field
 from engines.steps.spots import SpotField, as_value, open_spots
-from engines.steps.work import PARTS, Content, Step, StepRefused, Work
-from shopfloor.documents.photos import PhotoRefused, store_photo
+from engines.steps.work import PARTS, Content, Step, Work
 from shopfloor.people.models import Person
 
 VERDICTS = (("accepted", "accepted: meets the criterion"), ("not accepted", "not accepted"))
@@ -20,11 +20,7 @@ class FindingForm(forms.Form):
     words = forms.CharField(
         label="What you saw", max_length=400, required=False, help_text="Needed where it is not accepted: what, where, how large."
     )
-    photo = forms.FileField(
-        label="Photo",
-        required=False,
-        widget=forms.FileInput(attrs={"accept": "image/jpeg,image/png,image/webp", "capture": "environment"}),
-    )
+    photo = photo_field()
     across = forms.IntegerField(label="Place on the photo, % from the left", min_value=0, max_value=100, required=False)
     down = forms.IntegerField(label="Place on the photo, % from the top", min_value=0, max_value=100, required=False)
 
@@ -59,7 +55,7 @@ class VisualFinding(Step):
             "position": work.words(spot) if spot else "",
             "verdict": given["verdict"],
             "words": given["words"],
-            "photo": _photo(given.get("photo"), at),
+            "photo": keep_photo(given.get("photo"), at),
             "across": _text(given["across"]),
             "down": _text(given["down"]),
         }
@@ -78,15 +74,6 @@ class VisualFinding(Step):
 
     def lines(self, work: Work) -> Content:
         return {"entries": work.entries, "left": [work.words(spot) for spot in open_spots(work)]}
-
-
-def _photo(file: Any, at: datetime) -> str:
-    if not file:
-        return ""
-    try:
-        return store_photo(file.read(), name=file.name, at=at).sha256
-    except PhotoRefused as refused:
-        raise StepRefused(str(refused)) from None
 
 
 def _text(number: int | None) -> str:

@@ -1,0 +1,42 @@
+"""A part that is never used again: a new one goes in with its evidence, and the old one is made unusable, seen by two."""
+
+from collections.abc import Iterator, Mapping
+from datetime import datetime
+from typing import Any
+
+from django import forms
+
+from engines.catalogue.data import Operation, PackData
+from engines.steps.kinds.install_item import InstallForm, InstallItem
+from engines.steps.spots import as_value
+from engines.steps.work import Content, Work
+from shopfloor.people.models import Person
+
+
+class RenewForm(InstallForm):
+    destroyed = forms.CharField(
+        label="How the old part was made unusable",
+        max_length=200,
+        help_text="Cut, bent, drilled: so that nobody can fit it again. Whoever accepts this operation has seen it.",
+    )
+
+
+class RenewAlways(InstallItem):
+    name = "renew-always"
+    words = "renew always"
+    caution = "The old part must not go back into a drawer: make it unusable before the new one is unpacked."
+
+    def check_details(self, operation: Operation, data: PackData) -> Iterator[str]:
+        yield from super().check_details(operation, data)
+        known = (data.line_by_code[name] for name in operation.names if name in data.line_by_code)
+        yield from (f"“{line.line}” is not a part that is always renewed" for line in known if not line.renew)
+        if not operation.hold_point:
+            yield "it is no hold point, so nobody would witness that the old part was made unusable"
+
+    def form(self, work: Work, data: Mapping[str, Any] | None = None, files: Any = None) -> RenewForm | None:
+        left = self._open(work)
+        return RenewForm(data, work=work, spots=left) if left else None
+
+    def keep(self, work: Work, given: Mapping[str, Any], *, by: Person, at: datetime) -> Content:
+        kept = super().keep(work, given, by=by, at=at)
+        return {**kept, "spot": as_value(given["spot"]), "old_part": given["destroyed"].strip()}
