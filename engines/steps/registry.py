@@ -3,10 +3,13 @@
 from engines.steps.kinds.compression import Compression
 from engines.steps.kinds.fit_check import FitCheck
 from engines.steps.kinds.go_no_go import GoNoGo
+from engines.steps.kinds.hand_seated_joint import HandSeatedJoint
 from engines.steps.kinds.install_item import InstallItem
 from engines.steps.kinds.keyed_identity import KeyedIdentity
+from engines.steps.kinds.locking import Locking
 from engines.steps.kinds.reading import ReadingStep
 from engines.steps.kinds.sign_off import SignOff
+from engines.steps.kinds.stretch_group import StretchGroup
 from engines.steps.kinds.strip_and_tag import StripAndTag
 from engines.steps.kinds.torque_group import TorqueGroup
 from engines.steps.kinds.visual_finding import VisualFinding
@@ -23,7 +26,10 @@ STEPS: dict[str, Step] = {
         InstallItem(),
         KeyedIdentity(),
         Compression(),
+        HandSeatedJoint(),
         TorqueGroup(),
+        StretchGroup(),
+        Locking(),
         SignOff(),
     )
 }
