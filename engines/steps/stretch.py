@@ -12,7 +12,7 @@ from engines.steps.picture import is_each_once, numbers_of, wrong_layout
 from engines.steps.work import Spot, Work
 from measurements.metrology.fasteners.stretch import After, Finding, PermanentSet, RetryRule, Step, decide, permanent_set
 from measurements.metrology.figures import exact_positive
-from measurements.metrology.numbers import read_number
+from measurements.metrology.numbers import places_of, plain, read_number
 
 FREE, TIGHT = "free", "tightened"
 NEEDED, OTHERS = ("fasteners", "order", "unit", "retry"), ("low", "high", "set", "minutes")
@@ -54,6 +54,12 @@ class Ask:
         same = [each for each in before if decide([each], self.low, self.high, RetryRule()).finding is finding]
         steps = self.rule.under if finding is Finding.UNDER else self.rule.over
         return finding, steps[len(same)] if len(same) < len(steps) else None
+
+
+def as_read(amount: Fraction, *figures: str | Decimal | None) -> str:
+    """What lies between figures, with as many decimals as the finer of them was typed with; exact."""
+    places = max(places_of(read_number(str(each))) for each in figures if each is not None)
+    return plain(int(amount * 10**places), places)
 
 
 def spot_of(work: Work, number: str) -> Spot:

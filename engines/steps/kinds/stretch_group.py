@@ -16,13 +16,13 @@ from engines.steps.joints import Place, Standing
 from engines.steps.noticing import raise_at, undecided_about
 from engines.steps.picture import dots_of
 from engines.steps.second_look import check_second_look
-from engines.steps.stretch import FREE, TIGHT, Ask, spot_of, wrong_details
+from engines.steps.stretch import FREE, TIGHT, Ask, as_read, spot_of, wrong_details
 from engines.steps.stretch_forms import GaugeForm, LengthForm, RenewForm
 from engines.steps.stretch_parts import renewed
 from engines.steps.work import PARTS, Content, StepRefused, Work
 from measurements.metrology.errors import MeasureError
 from measurements.metrology.fasteners.stretch import After, Finding, stretch_read
-from measurements.metrology.numbers import plain_ratio, read_number
+from measurements.metrology.numbers import read_number
 from shopfloor.people.models import Person
 
 WITHIN, AGAIN, DISCARDED = "within", "measure again", "discarded"
@@ -123,7 +123,7 @@ class StretchGroup(JointStep):
         stayed = ask.permanent_set(typed)
         if stayed is None:
             return {"verdict": WITHIN}
-        amount = f"{plain_ratio(stayed.amount.numerator, stayed.amount.denominator)} {ask.unit}"
+        amount = f"{as_read(stayed.amount, typed, ask.free_new)} {ask.unit}"
         if stayed.within:
             return {"set": amount, "verdict": WITHIN}
         found = f"it has stayed {amount} longer, at most {ask.most_set} {ask.unit} are allowed"
@@ -134,7 +134,7 @@ class StretchGroup(JointStep):
         stretch = stretch_read(read_number(free["length"]), read_number(typed))
         before = [read_number(each["stretch"]) for each in _of_this_bolt(work, bolt) if each.get("then")]
         finding, step = ask.decide(before, stretch)
-        text = plain_ratio(stretch.numerator, stretch.denominator)
+        text = as_read(stretch, free["length"], typed)
         if finding is Finding.WITHIN:
             return {"stretch": text, "verdict": WITHIN}
         if step and step.after is After.AGAIN:

@@ -127,7 +127,7 @@ def test_a_discarded_bolt_makes_way_for_a_new_one_with_its_evidence():
         rod.sign()
     with pytest.raises(StepRefused, match="Bolt 2 is discarded: enter the new one"):
         rod.begin()
-    with pytest.raises(StepRefused, match="An inspector decides before a new bolt comes. Discrepancy 1"):
+    with pytest.raises(StepRefused, match=r"An inspector decides before a new bolt comes\. Discrepancy 1"):
         rod.enter(identity="LOT-7", evidence="C-7")
     rod.decided()
     with pytest.raises(StepRefused, match="A new bolt needs its serial or mark, and the number of its evidence"):
@@ -222,7 +222,7 @@ def test_the_same_length_of_two_bolts_is_read_again():
     rod = Rod()
     rod.begin()
     rod.measure("2", "2.5002")
-    with pytest.raises(StepRefused, match="2.50020 was entered just before"):
+    with pytest.raises(StepRefused, match=r"2\.50020 was entered just before"):
         rod.measure("1", "2.50020")
     assert rod.measure("1", "2.50020", read_again=True)["verdict"] == "within"
 
