@@ -1,12 +1,13 @@
 """A joint of four on the empty case of the small engine, a wrench for it, and quick ways along it. Every figure is invented."""
 
+from dataclasses import replace
 from functools import partial
 from typing import Any
 
 from django.template.loader import render_to_string
 from django.urls import reverse
 
-from engines.catalogue.data import Operation
+from engines.catalogue.data import Line, Operation, PackData
 from engines.steps.registry import step_of
 from engines.traveler.services import enter
 from engines.visits.models import Visit
@@ -20,6 +21,15 @@ from tests.making_visits import Shop
 
 # Where the area stands when the engine comes in, so that no test of a joint walks through the stages first.
 at_case = partial(Operation, area="case", stage="receiving", source=page("7-1"))
+BOLT = Line(
+    line="rod-bolt",
+    part_number="T2-301",
+    name="Rod bolt",
+    area="case",
+    places=("upper", "lower"),
+    tracking="none",
+    source=page("2-3"),
+)
 CROSS = ["1", "3", "2", "4"]
 TORQUE = {
     "circle": "4",
@@ -38,16 +48,22 @@ def torqued(**changes: Any) -> Operation:
     return at_case(code="bolts", kind="torque-group", title="Case bolts", details=details)
 
 
+def with_bolts(pack: PackData) -> PackData:
+    return replace(pack, lines=(*pack.lines, BOLT))
+
+
 def wrong_with(*operations: Operation) -> list[str]:
     """What the kind of the last of them finds wrong with its details, beside the others."""
-    return list(step_of(operations[-1].kind).check_details(operations[-1], with_operations(small_pack(), *operations)))
+    return list(
+        step_of(operations[-1].kind).check_details(operations[-1], with_bolts(with_operations(small_pack(), *operations)))
+    )
 
 
 class Joint:
     """A visit whose case can be worked on at once with these operations, and a wrench from 50 to 250 lbf·in."""
 
     def __init__(self, *operations: Operation, code: str = "") -> None:
-        self.shop = Shop(empty_case(*operations))
+        self.shop = Shop(with_bolts(empty_case(*operations)))
         self.visit: Visit = self.shop.receive()
         self.code = code or operations[-1].code
         self.other = make_person(Role.MECHANIC)

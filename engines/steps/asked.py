@@ -6,6 +6,7 @@ from typing import Any
 
 from measurements.metrology.errors import MeasureError
 from measurements.metrology.numbers import read_number
+from measurements.metrology.units import dimension_of
 
 
 def wrong_names(kind: str, details: Mapping[str, Any], needed: Collection[str], others: Collection[str] = ()) -> Iterator[str]:
@@ -38,3 +39,18 @@ def wrong_words(given: Mapping[str, Any], name: str, known: Collection[str]) -> 
     """One of a few words that the kind knows."""
     if name in given and given[name] not in known:
         yield f"{name} is {' or '.join(known)}"
+
+
+def wrong_unit(unit: str, dimension: str, where: str) -> Iterator[str]:
+    try:
+        found = dimension_of(unit)
+    except MeasureError as error:
+        yield f"{where}{error}"
+        return
+    if found != dimension:
+        yield f"{where}{unit} measures {found}, not {dimension}"
+
+
+def wrong_minutes(details: Mapping[str, Any]) -> Iterator[str]:
+    if "minutes" in details and not (str(details["minutes"]).isdecimal() and 0 < int(details["minutes"]) < 10000):
+        yield "minutes are a whole number, from 1 on"

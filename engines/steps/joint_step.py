@@ -1,54 +1,15 @@
 """What every joint that is tightened in an order shares: its tries, whoever may sign them, and calling them void."""
 
-from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from collections.abc import Mapping
 from datetime import datetime, timedelta
 from typing import Any
 
-from django import forms
-
 from engines.catalogue.data import Operation
-from engines.steps.joints import CALLED, Act, Order, Place, Try, interruption, next_place, tries_of
+from engines.steps.joint_forms import VOID
+from engines.steps.joints import CALLED, Act, Order, Place, Standing, interruption, next_place, tries_of
 from engines.steps.noticing import undecided_about
 from engines.steps.work import Content, Step, StepRefused, Work
 from shopfloor.people.models import Person
-
-VOID = "void_reason"
-
-
-class JointForm(forms.Form):
-    """Base of the forms at a joint that was begun: whoever knows that it was disturbed says so, and then nothing else counts."""
-
-    void_reason = forms.CharField(
-        label="The joint was disturbed, so it is void",
-        max_length=200,
-        required=False,
-        help_text="Say why. Only where somebody turned or loosened it, or the order was lost; it is then begun again from nothing.",
-    )
-
-    def ask_nothing_else_when_void(self) -> None:
-        if self.data.get(VOID, "").strip():
-            for name in self.fields:
-                self.fields[name].required = False
-
-
-@dataclass(frozen=True)
-class Standing:
-    """How the joint stands: its tries, and where the hands at hand go on. `why` is why the last try does not count."""
-
-    order: Order
-    tries: Sequence[Try]
-    following: Place | None
-    why: str
-
-    @property
-    def number(self) -> int:
-        """Of the try that the next act belongs to."""
-        return (self.tries[-1].number if self.tries else 0) + (not self.tries or bool(self.why))
-
-    @property
-    def done(self) -> tuple[Place, ...]:
-        return () if self.why or not self.tries else self.order.places[: self.tries[-1].done]
 
 
 class JointStep(Step):
@@ -108,6 +69,36 @@ class JointStep(Step):
             for each in now.tries
         ]
         return {"tries": said, "joint": work.operation.details, "follows": self.what_follows(work, now) if now.following else ""}
+
+    def entries_of(self, work: Work, now: Standing) -> list[Content]:
+        """Of the try that goes on."""
+        return [entry for entry in work.entries if entry["try"] == str(now.number)]
+
+    def before(self, work: Work, now: Standing) -> Content:
+        """What was entered at the last fastener of this try."""
+        return next((entry for entry in reversed(self.entries_of(work, now)) if entry["fastener"]), {})
+
+    def check_begun(self, now: Standing, given: Mapping[str, Any]) -> None:
+        """Raises StepRefused where a void joint is begun again before all of it is slackened."""
+        if now.why and not given.get("slackened"):
+            raise StepRefused(f"The joint is void: {now.why}. Slacken every fastener, tick that you did, and begin again.")
+
+    def tapped(self, now: Standing, given: Mapping[str, Any]) -> tuple[str, str]:
+        """The fastener that was done, and why the joint is void with it. Raises StepRefused where nobody says it was meant."""
+        fastener, tapped = (now.following or ("", ""))[1], str(given["fastener"])
+        if tapped == fastener:
+            return tapped, ""
+        if not given.get("out_of_order"):
+            raise StepRefused(
+                f"Number {fastener} is next, not {tapped}. If {tapped} was done, tick that: the joint is then void."
+            )
+        return tapped, f"out of order: number {tapped} in place of {fastener}"
+
+
+def at_place(now: Standing, fastener: str | None = None) -> Content:
+    """The head of an entry at the next place, or at another fastener of its pass."""
+    following = now.following or CALLED
+    return {"try": str(now.number), "pass": following[0], "fastener": following[1] if fastener is None else fastener}
 
 
 def _act(entry: Content, hand: int, at: datetime) -> Act | None:

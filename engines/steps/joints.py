@@ -45,6 +45,25 @@ class Order:
         return not last.void and last.done == len(self.places)
 
 
+@dataclass(frozen=True)
+class Standing:
+    """How the joint stands: its tries, and where the hands at hand go on. `why` is why the last try does not count."""
+
+    order: Order
+    tries: Sequence[Try]
+    following: Place | None
+    why: str
+
+    @property
+    def number(self) -> int:
+        """Of the try that the next act belongs to."""
+        return (self.tries[-1].number if self.tries else 0) + (not self.tries or bool(self.why))
+
+    @property
+    def done(self) -> tuple[Place, ...]:
+        return () if self.why or not self.tries else self.order.places[: self.tries[-1].done]
+
+
 def in_passes(orders: Iterable[Sequence[str]]) -> tuple[Place, ...]:
     """Each pass by its number from 1: what is made ready, then its fasteners."""
     return tuple((str(number), fastener) for number, order in enumerate(orders, start=1) for fastener in ("", *order))

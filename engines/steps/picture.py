@@ -1,7 +1,7 @@
 """The fasteners of a joint as a numbered picture: where each lies on it, and a choice that is made by tapping it."""
 
 import math
-from collections.abc import Collection, Iterator, Mapping
+from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
@@ -60,6 +60,10 @@ def numbers_of(details: Mapping[str, Any]) -> tuple[str, ...]:
     if "circle" in details:
         return tuple(str(number) for number in range(1, int(details["circle"]) + 1))
     return tuple(each["number"] for each in details["fasteners"])
+
+
+def is_each_once(order: Any, numbers: Sequence[str]) -> bool:
+    return isinstance(order, list) and len(order) == len(numbers) and set(map(str, order)) == set(numbers)
 
 
 def dots_of(details: Mapping[str, Any], following: str = "", done: Collection[str] = ()) -> list[Dot]:

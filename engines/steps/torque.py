@@ -1,18 +1,16 @@
 """What the data ask of a torque group: its passes, what the fastener gets through an adapter, and whether the details suffice."""
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from decimal import Decimal
 from fractions import Fraction
 from typing import Any
 
 from engines.catalogue.data import Operation, PackData
-from engines.steps.asked import wrong_figures, wrong_names, wrong_texts, wrong_words
-from engines.steps.picture import numbers_of, wrong_layout
-from measurements.metrology.errors import MeasureError
+from engines.steps.asked import wrong_figures, wrong_minutes, wrong_names, wrong_texts, wrong_unit, wrong_words
+from engines.steps.picture import is_each_once, numbers_of, wrong_layout
 from measurements.metrology.fasteners.adapter import EXACT_COSINES, applied_by, setting_for
 from measurements.metrology.numbers import read_number
-from measurements.metrology.units import dimension_of, ratio
 
 WET, DRY = CONDITIONS = ("wet", "dry")
 NEEDED = ("unit", "passes", "condition", "over")
@@ -56,14 +54,9 @@ def wrong_details(kind: str, operation: Operation, data: PackData) -> Iterator[s
         wrong += wrong_words(details, flag, ("yes",))
     wrong += wrong_words(details, "run_down", ("added",))
     if not wrong:
-        wrong += [*_wrong_passes(details), *_wrong_unit(details["unit"], "torque", ""), *_wrong_adapter(details.get("adapter"))]
+        wrong += [*_wrong_passes(details), *wrong_unit(details["unit"], "torque", ""), *_wrong_adapter(details.get("adapter"))]
         wrong += _wrong_rest(operation, data)
     yield from wrong
-
-
-def wrong_minutes(details: Mapping[str, Any]) -> Iterator[str]:
-    if "minutes" in details and not (str(details["minutes"]).isdecimal() and 0 < int(details["minutes"]) < 10000):
-        yield "minutes are a whole number, from 1 on"
 
 
 def _wrong_rest(operation: Operation, data: PackData) -> Iterator[str]:
@@ -93,10 +86,6 @@ def _wrong_passes(details: Mapping[str, Any]) -> Iterator[str]:
         yield from (f"pass {number}: {sentence}" for sentence in wrong)
 
 
-def is_each_once(order: Any, numbers: Sequence[str]) -> bool:
-    return isinstance(order, list) and len(order) == len(numbers) and set(map(str, order)) == set(numbers)
-
-
 def _wrong_adapter(given: Any) -> Iterator[str]:
     if given is None:
         return
@@ -105,21 +94,7 @@ def _wrong_adapter(given: Any) -> Iterator[str]:
         return
     wrong = [*wrong_names("adapter", given, ADAPTER), *wrong_texts(given, ADAPTER)]
     wrong += wrong_figures(given, ("length",)) if not wrong else ()
-    wrong += _wrong_unit(given["unit"], "length", "adapter: ") if not wrong else ()
+    wrong += wrong_unit(given["unit"], "length", "adapter: ") if not wrong else ()
     if not wrong and given["angle"] not in map(str, EXACT_COSINES):
         wrong.append(f"angle is one of {', '.join(map(str, EXACT_COSINES))} degrees, where the setting is exact")
     yield from wrong
-
-
-def _wrong_unit(unit: str, dimension: str, where: str) -> Iterator[str]:
-    try:
-        found = dimension_of(unit)
-    except MeasureError as error:
-        yield f"{where}{error}"
-        return
-    if found != dimension:
-        yield f"{where}{unit} measures {found}, not {dimension}"
-
-
-def in_data(figure: Decimal, unit: str, details: Mapping[str, Any]) -> Fraction:
-    return Fraction(figure) * ratio(unit, details["unit"])

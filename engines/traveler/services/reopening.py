@@ -4,11 +4,13 @@ from collections.abc import Iterable
 from datetime import datetime
 
 from django.db import transaction
+from django.db.models import F
 
 from engines.catalogue.data import STAGES
 from engines.catalogue.models import Pack
 from engines.catalogue.queries import data_of
 from engines.traveler.errors import ReasonMissing
+from engines.traveler.models import Entry as Entered
 from engines.traveler.models import Operation, Reopening
 from engines.traveler.queries import operations_of
 from engines.visits.chains import chain_of
@@ -48,11 +50,18 @@ def _reason(text: str) -> str:
 
 
 def _with_dependents(begun: Iterable[Operation], every: list[Operation], pack: Pack) -> list[Operation]:
+    """Those that are signed, and of those that depend on them also the half done: what they rest on is gone."""
+    begun = list(begun)
     after = {code: planned.after for code, planned in data_of(pack).operation_by_code.items()}
     codes = {each.code for each in begun}
     while more := {each.code for each in every if codes & set(after[each.code])} - codes:
         codes |= more
-    return [each for each in every if each.code in codes and each.signed_at]
+    here = [each for each in every if each.code in codes]
+    unsigned = [each.pk for each in here if not each.signed_at and each not in begun]
+    half_done = set(
+        Entered.objects.filter(operation__in=unsigned, round=F("operation__round")).values_list("operation_id", flat=True)
+    )
+    return [each for each in here if each.signed_at or each.pk in half_done]
 
 
 def _open_again(operations: list[Operation], reason: str, by: Person, at: datetime) -> list[Operation]:

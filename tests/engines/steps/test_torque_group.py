@@ -262,7 +262,7 @@ def test_the_page_shows_the_next_fastener_and_takes_a_tap(client):
     key = shown.split('name="receipt_key" value="')[1].split('"')[0]
     answer = client.post(enter_at, {"fastener": "2", "torque": "150", "receipt_key": key})
     assert answer.status_code == 422
-    assert "It was tightened out of its order" in answer.content.decode()
+    assert "It was done out of its order" in answer.content.decode()
     assert "Read again, it is the same" in answer.content.decode()
     assert "another person began" in joint.page(client, by=joint.other)
 
