@@ -111,6 +111,10 @@ class Step:
         """Why this person cannot sign it, a sentence each, where that depends on whose hands did the work."""
         return []
 
+    def level(self, operation: Operation) -> int:
+        """The level of training that the data ask of who does it; 0 for none."""
+        return 0
+
     def undecided(self, work: Work) -> list[Reading]:
         """Readings of this operation that are not good and about which nobody was asked yet."""
         return []
