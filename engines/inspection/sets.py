@@ -1,13 +1,11 @@
 """Parts that the data renew only together: where one of them came new on this visit, every one must have, with its evidence."""
 
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator, Mapping
 from dataclasses import dataclass
 
-from engines.catalogue.data import Line, RenewedSet
-from engines.inspection.facts import Inspection
+from engines.catalogue.data import Line, PackData, RenewedSet
 from engines.inspection.standing import Spot
-from engines.parts.models import Fitment, Item
-from engines.parts.queries import fitted_now, with_evidence
+from engines.parts.models import Item
 
 
 @dataclass(frozen=True)
@@ -38,7 +36,12 @@ class Together:
     @property
     def wrong(self) -> list[str]:
         """A sentence for each part that must be new, or proven, and is not."""
-        return [sentence for each in self.members if (sentence := self._why_not(each))]
+        return self.wrong_in()
+
+    def wrong_in(self, area: str = "") -> list[str]:
+        """The same of the parts of one area."""
+        mine = (each for each in self.members if area in ("", each.line.area))
+        return [sentence for each in mine if (sentence := self._why_not(each))]
 
     def _why_not(self, member: Member) -> str:
         because = next((each for each in self.members if each is not member and each.calls_for(member)), None)
@@ -50,26 +53,13 @@ class Together:
         return "" if member.is_proven else f"{member.words}: {member.new} has no evidence of eligibility. Book its certificate."
 
 
-def sets_of(now: Inspection) -> list[Together]:
-    """Every set of the data, place by place: two queries."""
-    data = now.rows.data
-    fitted = fitted_now(now.visit.engine.item) if data.renewed_sets else {}
-    lines = [data.line_by_code[name] for each in data.renewed_sets for name in each.lines]
-    new = {(line.line, place): _new(now, fitted, (line.line, place)) for line in lines for place in line.places}
-    proven = with_evidence(filter(None, new.values()))
+def together(data: PackData, new: Mapping[Spot, Item], proven: Collection[Item]) -> list[Together]:
+    """Every set of the data, place by place. `new` is what came new at its (line, place), `proven` what has evidence."""
     return [
-        Together(each, tuple(Member(line, place, item := new[line.line, place], item in proven) for line, place in group))
+        Together(each, tuple(Member(line, place, item := new.get((line.line, place)), item in proven) for line, place in group))
         for each in data.renewed_sets
         for group in _groups([data.line_by_code[name] for name in each.lines])
     ]
-
-
-def _new(now: Inspection, fitted: dict[Spot, Fitment], spot: Spot) -> Item | None:
-    """By its tag where it has one: fitted is then what was tagged. A part without one is new when it was fitted on this visit."""
-    if tagged := now.tagged.get(spot):
-        return tagged.item if tagged.in_place_of_id else None
-    fitment = fitted.get(spot)
-    return fitment.item if fitment and fitment.fitted_at >= now.visit.received_at else None
 
 
 def _groups(lines: list[Line]) -> Iterator[list[tuple[Line, str]]]:

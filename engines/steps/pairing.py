@@ -1,13 +1,11 @@
 """Two mates at a place: what the data permit together, what was said of each, and whether that still holds."""
 
 from dataclasses import dataclass
-from functools import cached_property
 from typing import NamedTuple
 
 from engines.catalogue.data import CITED, Operation, PackData, Source
 from engines.inspection.standing import Kind
-from engines.parts.models import Fitment, Item
-from engines.parts.queries import fitted_now
+from engines.parts.models import Item
 from engines.steps.deciding import is_let_pass
 from engines.steps.work import Content, Spot, Work
 
@@ -122,15 +120,11 @@ class Pairs:
         spot = self.spot(mate, place)
         if spot is None:
             return None
-        if spot in self._fitted:
-            return self._fitted[spot].item
+        if fitment := self.work.now.fitted.get(spot):
+            return fitment.item
         tagged = self.work.now.tagged.get(spot)
         return tagged.item if tagged else None
 
     def item_key(self, mate: Mate, place: str) -> str:
         item = self.item(mate, place)
         return str(item.pk) if item else ""
-
-    @cached_property
-    def _fitted(self) -> dict[Spot, Fitment]:
-        return fitted_now(self.work.visit.engine.item)

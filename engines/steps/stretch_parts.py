@@ -4,7 +4,8 @@ from datetime import datetime
 
 from engines.parts.models import Item
 from engines.parts.queries import fitted_now
-from engines.parts.services import add_item, book_evidence, fit_item, remove_item
+from engines.parts.services import fit_item, remove_item
+from engines.steps.new_parts import booked_in
 from engines.steps.work import Spot, StepRefused, Work
 from engines.visits.services import tag_replacement
 from shopfloor.people.models import Person
@@ -14,19 +15,7 @@ def renewed(work: Work, spot: Spot, identity: str, evidence: str, by: Person, at
     """Raises StepRefused, and what the parts refuse."""
     if not identity or not evidence:
         raise StepRefused("A new bolt needs its serial or mark, and the number of its evidence of eligibility.")
-    part = work.line(spot)
-    is_serial = part.tracking == "serial"
-    item = add_item(
-        part_number=part.part_number,
-        name=part.name,
-        serial=identity if is_serial else "",
-        mark="" if is_serial else identity,
-        tracking="serial" if is_serial else "mark",
-        origin="booked in",
-        by=by,
-        at=at,
-    )
-    book_evidence(item=item, kind="certificate", number=evidence, by=by, at=at)
+    item = booked_in(work.line(spot), identity, evidence, by, at)
     line, place = spot
     if spot in work.now.tagged:
         tag_replacement(visit=work.visit, line=line, place=place, item=item, words="in place of a discarded bolt", by=by, at=at)

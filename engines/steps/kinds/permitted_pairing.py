@@ -11,7 +11,7 @@ from typing import Any
 from django import forms
 
 from engines.catalogue.data import Operation, PackData
-from engines.inspection.sets import Together, sets_of
+from engines.inspection.sets import Together
 from engines.steps.asking import Question, check_answer, check_asked, one_of, typed
 from engines.steps.noticing import raise_at, undecided_about
 from engines.steps.pairing import AGAIN, FIRST, NOT_PERMITTED, PERMITTED, SECOND, Mate, Next, Pairs
@@ -158,7 +158,7 @@ def _left(pairs: Pairs, place: str) -> str:
 
 def _sets(work: Work) -> list[Together]:
     wanted = work.operation.details.get("sets", ())
-    return [each for each in sets_of(work.now) if each.renewed.code in wanted] if wanted else []
+    return [each for each in work.now.sets if each.renewed.code in wanted] if wanted else []
 
 
 def _in_words(together: Together) -> list[str]:

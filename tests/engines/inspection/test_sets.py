@@ -4,7 +4,6 @@ import pytest
 
 from engines.catalogue.data import RenewedSet
 from engines.inspection.facts import inspection_of
-from engines.inspection.sets import sets_of
 from engines.traveler.errors import NotYet
 from tests.making_packs import page
 from tests.making_pairings import MAINS, new_part, paired_pack
@@ -82,7 +81,7 @@ def test_a_part_fitted_on_an_earlier_visit_is_not_new():
     work = looked_at(JOINT)
     new_part(work, "gasket", "case joint")
     work.visit.received_at = work.shop.later()
-    assert [[each.new for each in found.members] for found in sets_of(inspection_of(work.visit))] == [[None, None]]
+    assert [[each.new for each in found.members] for found in inspection_of(work.visit).sets] == [[None, None]]
 
 
 @pytest.mark.django_db
@@ -103,4 +102,4 @@ def test_two_queries_however_many_sets(django_assert_num_queries):
     now = inspection_of(work.visit)
     assert now.tagged
     with django_assert_num_queries(2):
-        sets_of(now)
+        assert len(now.sets) == 3
