@@ -52,6 +52,17 @@ class Inspection:
         return list(discrepancies_of(self.visit))
 
     @cached_property
+    def fitted(self) -> dict[Spot, Fitment]:
+        """What is at each position of the engine by the record."""
+        return fitted_now(self.visit.engine.item)
+
+    @cached_property
+    def taken_off(self) -> frozenset[UUID]:
+        """The parts that came with the engine, wherever they are now."""
+        first = Tagged.objects.filter(visit=self.visit, in_place_of__isnull=True, item__isnull=False)
+        return frozenset(first.values_list("item_id", flat=True))
+
+    @cached_property
     def standings(self) -> Standings:
         facts = Facts(
             reads=[_read(each) for each in self.taken.values()],
@@ -59,10 +70,6 @@ class Inspection:
             items={spot: tag.item_id for spot, tag in self.tagged.items()},
         )
         return Standings(self.rows.requirements, facts)
-
-    @cached_property
-    def fitted(self) -> dict[Spot, Fitment]:
-        return fitted_now(self.visit.engine.item)
 
     @cached_property
     def sets(self) -> list[Together]:
@@ -74,9 +81,9 @@ class Inspection:
         return together(data, new, with_evidence(new.values()))
 
     def _new_at(self, spot: Spot) -> Item | None:
-        """By its tag where it has one: that is what is fitted. A part without one is new when it was fitted on this visit."""
+        """By its tag where it has one: new is what did not come with the engine. Without a tag, what was fitted on this visit."""
         if tagged := self.tagged.get(spot):
-            return tagged.item if tagged.in_place_of_id else None
+            return None if tagged.item_id in self.taken_off else tagged.item
         fitment = self.fitted.get(spot)
         return fitment.item if fitment and fitment.fitted_at >= self.visit.received_at else None
 

@@ -30,8 +30,10 @@ class Asked(NamedTuple):
 
 
 def olds_of(work: Work) -> list[Old]:
-    """Each part that was tagged; one that was not there has nothing to be scrapped. One query."""
-    came = {(tag.line, tag.place): tag.item for tag in tags(work.visit) if tag.in_place_of_id is None}
+    """Of each position that was tagged, the last part there that came with the engine. One that was not there has nothing to
+    be scrapped, and a new one is never taken for it. Two queries.
+    """
+    came = {(tag.line, tag.place): tag.item for tag in tags(work.visit) if tag.item_id in work.now.taken_off}
     return [_as_it_stands(work, Old(spot, item)) for spot in work.spots if (item := came.get(spot))]
 
 

@@ -9,9 +9,10 @@ from django import forms
 from engines.catalogue.data import AREA_STAGES, ENGINE_STAGES, Operation, PackData
 from engines.parts.models import Item
 from engines.parts.queries import with_evidence
-from engines.parts.services import book_evidence, fit_item, remove_item, scrap_item
+from engines.parts.services import book_evidence, scrap_item, take_off
 from engines.steps.asking import Question, check_answer, check_asked, one_of, typed
 from engines.steps.details import unknown
+from engines.steps.fitting import put_back
 from engines.steps.new_parts import booked_in
 from engines.steps.photographs import keep_photo, photo_field
 from engines.steps.scrapping import NEW, SCRAP, UNUSABLE, USABLE, WITNESS, Old, asked_of, olds_of
@@ -78,9 +79,8 @@ class NotRepairable(Step):
         photo = keep_photo(given["photo"], at)
         if not photo:
             raise StepRefused("Take a photo of the part as it is now, so that everybody sees that it is unusable.")
-        fitment = work.now.fitted.get(old.spot)
-        if fitment and fitment.item_id == old.item.pk:
-            remove_item(fitment=fitment, removed_at=at, reason="not repairable", by=by, at=at)
+        root, line = work.visit.engine.item, old.spot[0]
+        take_off(root=root, lines=[line], item=old.item, reason="not repairable", by=by, at=at)
         if not old.item.scrapped_at:
             scrap_item(item=old.item, reason=f"not repairable, {work.operation.source}: {how}", by=by, at=at)
         return {"how": how, "photo": photo}
@@ -96,15 +96,15 @@ class NotRepairable(Step):
         if identity in (old.item.serial, old.item.mark):
             raise StepRefused(f"“{identity}” is the part that was scrapped. Read the serial or mark of the new one.")
         item = self._in_its_place(work, old, identity, evidence, by, at)
-        line, place = old.spot
-        if work.operation.stage in FITTED_IN and old.spot not in work.now.fitted:
-            fit_item(item=item, root=work.visit.engine.item, line=line, place=place, fitted_at=at, by=by, at=at)
+        fitment = work.now.fitted.get(old.spot)
+        if work.operation.stage in FITTED_IN and not (fitment and fitment.item_id == item.pk):
+            put_back(work, old.spot, item, by=by, at=at)
         return {"new": str(item), "number": item.part_number, "evidence": evidence}
 
     def _in_its_place(self, work: Work, old: Old, identity: str, evidence: str, by: Person, at: datetime) -> Item:
         """The part that took the place already, by a decision or in an earlier round; else one that is booked in now."""
         tagged, (line, place) = work.now.tagged[old.spot], old.spot
-        if not tagged.in_place_of_id or tagged.item is None:
+        if tagged.item is None or tagged.item_id == old.item.pk:
             item = booked_in(work.line(old.spot), identity, evidence, by, at)
             words = "in place of a part that may not be repaired"
             tag_replacement(visit=work.visit, line=line, place=place, item=item, words=words, by=by, at=at)

@@ -22,7 +22,7 @@ from engines.steps.work import StepRefused
 from engines.traveler.errors import NotYet
 from engines.traveler.services import reopen
 from engines.visits.errors import FieldRefused
-from engines.visits.services import tag_replacement
+from engines.visits.services import exchange_parts, tag_replacement
 from shopfloor.ledger.models import LedgerEvent
 from shopfloor.people.models import Role
 from tests.making_packs import running_pack
@@ -220,6 +220,19 @@ def test_opened_again_the_new_part_is_never_taken_for_the_old_one(work):
     work.renew()
     assert work.sign().is_complete
     assert not Item.objects.get(serial="K-2").scrapped_at
+
+
+@pytest.mark.django_db
+def test_of_parts_that_changed_their_positions_the_one_there_now_is_scrapped():
+    work = Errand("not-repairable", {}, names=("piston",))
+    work.shop.tag_all(work.visit, "piston")
+    places = ("cylinder 1", "cylinder 2")
+    exchange_parts(visit=work.visit, line="piston", places=places, words="x", by=work.shop.mechanic, at=work.shop.later())
+    assert work.missing() == [
+        "Piston, cylinder 1: Piston piston-cylinder 2 is not made unusable yet.",
+        "Piston, cylinder 2: Piston piston-cylinder 1 is not made unusable yet.",
+    ]
+    assert work.question() == f"{SCRAP}: Piston, cylinder 1"
 
 
 @pytest.mark.django_db
