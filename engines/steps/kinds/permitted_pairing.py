@@ -26,7 +26,7 @@ class PermittedPairing(Step):
     name = "permitted-pairing"
     words = "permitted pairing and sets"
     caution = "Parts that do not belong together can seize or run dry. Read what is stamped on each part itself, not on its box."
-    has_own_paper = True
+    has_own_paper = is_rechecked = True
 
     def check_details(self, operation: Operation, data: PackData) -> Iterator[str]:
         yield from wrong_pairing(self.name, operation.details, data)
