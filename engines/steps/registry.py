@@ -13,6 +13,8 @@ from engines.steps.kinds.install_item import InstallItem
 from engines.steps.kinds.keyed_identity import KeyedIdentity
 from engines.steps.kinds.locking import Locking
 from engines.steps.kinds.lubricate_or_seal import LubricateOrSeal
+from engines.steps.kinds.not_repairable import NotRepairable
+from engines.steps.kinds.permitted_pairing import PermittedPairing
 from engines.steps.kinds.photo import PhotoStep
 from engines.steps.kinds.reading import ReadingStep
 from engines.steps.kinds.renew_always import RenewAlways
@@ -33,6 +35,7 @@ STEPS: dict[str, Step] = {
         FitCheck(),
         InstallItem(),
         RenewAlways(),
+        NotRepairable(),
         KeyedIdentity(),
         HandSeatedJoint(),
         TorqueGroup(),
@@ -40,6 +43,7 @@ STEPS: dict[str, Step] = {
         Locking(),
         IndexMarks(),
         AngularSeparation(),
+        PermittedPairing(),
         AdjustAndSelect(),
         LubricateOrSeal(),
         HeatOrChillFit(),
