@@ -2,6 +2,7 @@
 
 from engines.steps.kinds.adjust_and_select import AdjustAndSelect
 from engines.steps.kinds.angular_separation import AngularSeparation
+from engines.steps.kinds.cleaning import Cleaning
 from engines.steps.kinds.closure_count import ClosureCount
 from engines.steps.kinds.compression import Compression
 from engines.steps.kinds.fit_check import FitCheck
@@ -28,6 +29,7 @@ STEPS: dict[str, Step] = {
     for step in (
         StripAndTag(),
         VisualFinding(),
+        Cleaning(),
         ReadingStep(),
         GoNoGo(),
         FitCheck(),

@@ -107,6 +107,10 @@ class Step:
         """What must still be done before it is signed, a sentence each."""
         return []
 
+    def level(self, operation: Operation) -> int:
+        """The level of training that the data ask of who does it; 0 for none."""
+        return 0
+
     def refuses_signer(self, work: Work, by: Person) -> list[str]:
         """Why this person cannot sign it, a sentence each, where that depends on whose hands did the work."""
         return []
