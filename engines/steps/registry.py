@@ -5,6 +5,7 @@ from engines.steps.kinds.angular_separation import AngularSeparation
 from engines.steps.kinds.cleaning import Cleaning
 from engines.steps.kinds.closure_count import ClosureCount
 from engines.steps.kinds.compression import Compression
+from engines.steps.kinds.crack_test import CrackTest
 from engines.steps.kinds.fit_check import FitCheck
 from engines.steps.kinds.go_no_go import GoNoGo
 from engines.steps.kinds.hand_seated_joint import HandSeatedJoint
@@ -30,6 +31,7 @@ STEPS: dict[str, Step] = {
         StripAndTag(),
         VisualFinding(),
         Cleaning(),
+        CrackTest(),
         ReadingStep(),
         GoNoGo(),
         FitCheck(),

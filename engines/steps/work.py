@@ -111,6 +111,10 @@ class Step:
         """The level of training that the data ask of who does it; 0 for none."""
         return 0
 
+    def is_again_after_rework(self, operation: Operation) -> bool:
+        """Whether the data ask for it anew once a part that it names was reworked, or another took its place."""
+        return False
+
     def refuses_signer(self, work: Work, by: Person) -> list[str]:
         """Why this person cannot sign it, a sentence each, where that depends on whose hands did the work."""
         return []

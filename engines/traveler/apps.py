@@ -5,6 +5,9 @@ class TravelerConfig(AppConfig):
     name = "engines.traveler"
 
     def ready(self) -> None:
+        from engines.inspection.hooks import after_work
         from engines.traveler import records
+        from engines.traveler.services import ask_again
 
         records.register()
+        after_work.append(ask_again)

@@ -11,9 +11,10 @@ from engines.inspection.answers import check_may_be_done
 from engines.inspection.ends import last_decision
 from engines.inspection.errors import CountsNoLonger, FieldRefused, NoSuchCharacteristic, NothingThere, Scrapped
 from engines.inspection.facts import Inspection, inspection_around, inspection_of
-from engines.inspection.models import Taken
+from engines.inspection.hooks import tell_after_work
+from engines.inspection.models import Discrepancy, Disposition, Taken
 from engines.inspection.services.raising import discrepancies_from
-from engines.inspection.standing import Kind, Requirement
+from engines.inspection.standing import Kind, Requirement, Spot
 from engines.parts.models import Item
 from engines.visits.chains import chain_of
 from engines.visits.models import Visit
@@ -69,6 +70,7 @@ def enter_readings(*, visit: Visit, reads: Sequence[Readout], by: Person, at: da
     visit = locked_visit(visit.pk)
     now = inspection_around(visit, reads[0].row, reads[0].place) if len(reads) == 1 else inspection_of(visit)
     made, taken = [], []
+    is_rework = any(_reworks(now, (read.row, read.place)) for read in reads)
     for read in reads:
         drafted = _drafted(now, read, by, at)
         if len(reads) > 1:  # only a later one can rest on it
@@ -81,6 +83,8 @@ def enter_readings(*, visit: Visit, reads: Sequence[Readout], by: Person, at: da
     entries += [Entry(chain=chain, kind="engine.read", of=each) for each in taken]
     entries += discrepancies_from(now, taken, by, at)
     record(*entries, by=by.pk, at=at)
+    if is_rework:
+        tell_after_work(visit, by, at)
     return made
 
 
@@ -134,10 +138,14 @@ def _check_counts(now: Inspection, requirement: Requirement, corrects: Reading |
 
 def _check_may_be_reworked(now: Inspection, requirement: Requirement) -> None:
     """A reading after a rework carries it out, so it waits for the customer's answer as the rework does."""
-    for found in now.discrepancies:
-        made = last_decision(found)
-        if made and made.kind == Kind.REWORK and (made.row, made.place) == requirement.key:
-            check_may_be_done(found, made)
+    for found, made in _reworks(now, requirement.key):
+        check_may_be_done(found, made)
+
+
+def _reworks(now: Inspection, key: Spot) -> list[tuple[Discrepancy, Disposition]]:
+    """What was decided to be reworked there and is read again."""
+    decided = ((found, last_decision(found)) for found in now.discrepancies)
+    return [(found, made) for found, made in decided if made and made.kind == Kind.REWORK and (made.row, made.place) == key]
 
 
 def _row(now: Inspection, row: str, place: str, size_class: str) -> tuple[Requirement, LimitRow]:
