@@ -3,8 +3,6 @@
 Where a check turns out wrong, nobody knows since when: every part examined since it was last right is examined anew.
 """
 
-from datetime import datetime
-
 from engines.inspection.reworks import reworked_at
 from engines.steps.crack_data import Details, good_for
 from engines.steps.spots import as_value
@@ -17,12 +15,14 @@ GOOD, WRONG = "as asked", "not as asked"
 
 def of_part(work: Work, spot: Spot) -> list[Content]:
     """The entries at a part that count now, in their order."""
-    mine: list[tuple[int, Content]] = []
+    about = as_value(spot), item_at(work, spot)
+    since, mine = reworked_at(work.now, spot), list[tuple[int, Content]]()
     last_right: dict[tuple[str, str], int] = {}
     for number, (entry, moment) in enumerate(zip(work.entries, work.moments, strict=True)):
         check = (entry["act"], entry["what"])
         if entry["spot"]:
-            mine += [(number, entry)] if _is_about(work, spot, entry, moment) else []
+            is_about = (entry["spot"], entry["item"]) == about and (since is None or moment > since)
+            mine += [(number, entry)] if is_about else []
         elif entry["verdict"] == GOOD:
             last_right[check] = number
         else:
@@ -49,11 +49,6 @@ def item_at(work: Work, spot: Spot) -> str:
     """The part that is there now; blank where the data or nobody told it apart."""
     tagged = work.now.tagged.get(spot)
     return str(tagged.item_id) if tagged and tagged.item_id else ""
-
-
-def _is_about(work: Work, spot: Spot, entry: Content, moment: datetime) -> bool:
-    since = reworked_at(work.now, spot)
-    return entry["spot"] == as_value(spot) and entry["item"] == item_at(work, spot) and (since is None or moment > since)
 
 
 def _examined_until(mine: list[tuple[int, Content]], last_right: int) -> list[tuple[int, Content]]:
