@@ -15,14 +15,13 @@ GOOD, WRONG = "as asked", "not as asked"
 
 def of_part(work: Work, spot: Spot) -> list[Content]:
     """The entries at a part that count now, in their order."""
-    about = as_value(spot), item_at(work, spot)
     since, mine = reworked_at(work.now, spot), list[tuple[int, Content]]()
     last_right: dict[tuple[str, str], int] = {}
     for number, (entry, moment) in enumerate(zip(work.entries, work.moments, strict=True)):
         check = (entry["act"], entry["what"])
         if entry["spot"]:
-            is_about = (entry["spot"], entry["item"]) == about and (since is None or moment > since)
-            mine += [(number, entry)] if is_about else []
+            counts = is_about(work, spot, entry) and (since is None or moment > since)
+            mine += [(number, entry)] if counts else []
         elif entry["verdict"] == GOOD:
             last_right[check] = number
         else:
@@ -34,6 +33,12 @@ def is_doubted(work: Work, spot: Spot) -> bool:
     """Whether it was examined once, and that counts no more."""
     every = [entry for entry in work.entries if entry["spot"] == as_value(spot) and entry["act"] == LOOK]
     return len(every) > len([entry for entry in of_part(work, spot) if entry["act"] == LOOK])
+
+
+def is_about(work: Work, spot: Spot, entry: Content) -> bool:
+    """Whether an entry is about the part that is there now, wherever that was when it was tested."""
+    item = item_at(work, spot)
+    return bool(entry["item"] == item if item else entry["spot"] == as_value(spot))
 
 
 def is_in_time(work: Work, act: str, what: str, asked: Details) -> bool:

@@ -15,7 +15,7 @@ from engines.traveler.errors import NotYet
 from engines.traveler.models import Reopening
 from engines.traveler.services import reopen
 from engines.traveler.work import still_missing, work_on
-from engines.visits.services import Identity
+from engines.visits.services import Identity, exchange_parts
 from tests.making_crack_tests import ALL, CLEANED, DETAILS, FIELD, KIND, LEFT, NOTHING, make_meters, tell
 from tests.making_packs import empty_case, page, small_pack, with_operations
 from tests.making_visits import Shop
@@ -132,6 +132,12 @@ def test_a_part_that_took_the_place_of_the_tested_one_is_tested(pistons):
     take_its_place(disposition=made, identity=Identity(mark="N-1"), words="used one", by=shop.mechanic, at=shop.later())
     assert pistons.missing()[0].startswith("Piston, cylinder 1: ")
     assert pistons.operation.signed_at is None
+
+
+def test_two_tested_parts_that_change_their_places_stay_tested(pistons):
+    places = {"line": "piston", "places": (ONE, "cylinder 2")}
+    exchange_parts(visit=pistons.visit, **places, words="to balance", by=pistons.shop.inspector, at=pistons.shop.later())
+    assert pistons.missing() == []
 
 
 def test_data_that_do_not_ask_for_it_leave_it_signed():
