@@ -2,8 +2,10 @@
 
 from engines.steps.kinds.adjust_and_select import AdjustAndSelect
 from engines.steps.kinds.angular_separation import AngularSeparation
+from engines.steps.kinds.cleaning import Cleaning
 from engines.steps.kinds.closure_count import ClosureCount
 from engines.steps.kinds.compression import Compression
+from engines.steps.kinds.crack_test import CrackTest
 from engines.steps.kinds.fit_check import FitCheck
 from engines.steps.kinds.go_no_go import GoNoGo
 from engines.steps.kinds.hand_seated_joint import HandSeatedJoint
@@ -30,6 +32,8 @@ STEPS: dict[str, Step] = {
     for step in (
         StripAndTag(),
         VisualFinding(),
+        Cleaning(),
+        CrackTest(),
         ReadingStep(),
         GoNoGo(),
         FitCheck(),

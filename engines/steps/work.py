@@ -109,13 +109,17 @@ class Step:
         """What must still be done before it is signed, a sentence each."""
         return []
 
-    def refuses_signer(self, work: Work, by: Person) -> list[str]:
-        """Why this person cannot sign it, a sentence each, where that depends on whose hands did the work."""
-        return []
-
     def level(self, operation: Operation) -> int:
         """The level of training that the data ask of who does it; 0 for none."""
         return 0
+
+    def is_again_after_rework(self, operation: Operation) -> bool:
+        """Whether the data ask for it anew once a part that it names was reworked, or another took its place."""
+        return False
+
+    def refuses_signer(self, work: Work, by: Person) -> list[str]:
+        """Why this person cannot sign it, a sentence each, where that depends on whose hands did the work."""
+        return []
 
     def undecided(self, work: Work) -> list[Reading]:
         """Readings of this operation that are not good and about which nobody was asked yet."""

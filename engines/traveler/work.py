@@ -17,6 +17,8 @@ from engines.visits.models import Visit
 from shopfloor.ledger.canonical import canonical
 from shopfloor.people.models import Person
 
+REPAIR = "repair"
+
 
 def work_on(visit: Visit, operation: Operation, at: datetime | None = None, by: Person | None = None) -> Work:
     """A constant number of queries."""
@@ -60,9 +62,20 @@ def waits_for(visit: Visit, operation: Operation) -> list[str]:
 def reasons_to_wait(operation: Operation, every: dict[str, Operation], after: tuple[str, ...]) -> list[str]:
     """The same from operations at hand, by code; those that this visit does not have are no reason."""
     area = operation.area
-    reasons = [] if area.stage == operation.stage else [f"{area.name} stands in {area.stage}, this belongs to {operation.stage}."]
+    reasons = [] if _is_its_turn(operation) else [f"{area.name} stands in {area.stage}, this belongs to {operation.stage}."]
     before = [every[code] for code in after if code in every]
     return reasons + [f"“{each.title}” must be complete first." for each in before if not each.is_complete]
+
+
+def _is_its_turn(operation: Operation) -> bool:
+    """In its stage; what is asked for anew after a rework also in repair, where reworks are done."""
+    stage = operation.area.stage
+    return stage == operation.stage or (stage == REPAIR and operation.round > 1 and _is_again_after_rework(operation))
+
+
+def _is_again_after_rework(operation: Operation) -> bool:
+    planned = data_of(operation.area.visit.pack).operation_by_code[operation.code]
+    return step_of(operation.kind).is_again_after_rework(planned)
 
 
 def still_missing(operation: Operation, work: Work) -> list[str]:
