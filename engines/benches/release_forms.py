@@ -85,7 +85,7 @@ class AuthoriseForm(forms.Form):
         label="Level of training",
         required=False,
         coerce=int,
-        empty_value=0,
+        empty_value=0,  # type: ignore[arg-type]
         widget=forms.RadioSelect,
         choices=[("", "none"), *((str(each), str(each)) for each in range(1, HIGHEST_LEVEL + 1))],
         help_text="Where the data ask for one, as for crack tests.",

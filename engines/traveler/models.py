@@ -109,6 +109,11 @@ class Signature(models.Model):
         ordering = ["signed_at", "id"]
         constraints = [models.UniqueConstraint(fields=["operation", "round", "act"], name="signed_once_in_a_round")]
 
+    @property
+    def meaning(self) -> str:
+        """In the words that the signer saw; blank where the text was shown before meanings stood in it."""
+        return str(json.loads(self.shown).get("meaning", ""))
+
 
 class Reopening(models.Model):
     id = models.UUIDField(primary_key=True, default=uuid7, editable=False)

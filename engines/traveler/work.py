@@ -11,6 +11,7 @@ from engines.catalogue.queries import data_of
 from engines.inspection.facts import Inspection, inspection_around, inspection_of
 from engines.steps.registry import step_of
 from engines.steps.work import Content, Work, heading
+from engines.traveler.meaning import meaning_of_next
 from engines.traveler.models import Entry, Operation
 from engines.traveler.queries import entries_of, operations_of
 from engines.visits.models import Visit
@@ -83,8 +84,13 @@ def still_missing(operation: Operation, work: Work) -> list[str]:
 
 
 def shown(operation: Operation, work: Work) -> Content:
-    """All that a signer has before their eyes."""
-    return {**heading(work), "round": str(operation.round), **step_of(operation.kind).shown(work)}
+    """All that a signer has before their eyes, and what their signature will mean."""
+    return {
+        **heading(work),
+        "meaning": meaning_of_next(operation),
+        "round": str(operation.round),
+        **step_of(operation.kind).shown(work),
+    }
 
 
 def shown_text(operation: Operation, work: Work) -> str:

@@ -22,6 +22,7 @@ from engines.steps.kinds.figures import DrawnLine
 from engines.steps.registry import step_of
 from engines.steps.work import Work
 from engines.traveler import queries
+from engines.traveler.meaning import meaning_of_next
 from engines.traveler.models import Operation
 from engines.traveler.services import accept, enter, reopen, sign
 from engines.traveler.services.signing import sha256_of
@@ -145,6 +146,7 @@ def page(
         "can_enter": can_enter,
         "form": form or (step.form(work) if can_enter else None),
         "sign_form": sign_form or SignForm(),
+        "meaning": meaning_of_next(shown),
         "seen": sha256_of(shown_text(shown, work)),
         "reason_form": reason_form or ReasonForm(),
         "signatures": queries.signatures_of(shown),

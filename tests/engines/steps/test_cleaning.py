@@ -14,8 +14,6 @@ from engines.steps.work import StepRefused
 from engines.traveler.errors import NotYet
 from engines.traveler.services import enter, reopen
 from engines.traveler.work import work_on
-from shopfloor.people.models import Role
-from tests.making_people import make_person
 from tests.making_steps_s3 import CODE, Errand, load
 from tests.permission_rows.benches import KEY
 
@@ -143,7 +141,7 @@ class TestWrong:
         for each in (work.shop.mechanic, work.shop.inspector):
             with pytest.raises(StepRefused, match="another person looks"):
                 answers(work, "none is left", by=each)
-        answers(work, "none is left", by=make_person(Role.MECHANIC))
+        answers(work, "none is left", by=work.shop.hire())
 
     def test_media_that_are_left_are_removed_and_looked_for_again(self):
         work = case_only()

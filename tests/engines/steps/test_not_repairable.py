@@ -24,9 +24,7 @@ from engines.traveler.services import reopen
 from engines.visits.errors import FieldRefused
 from engines.visits.services import exchange_parts, tag_replacement
 from shopfloor.ledger.models import LedgerEvent
-from shopfloor.people.models import Role
 from tests.making_packs import running_pack
-from tests.making_people import make_person
 from tests.making_steps_s3 import Errand, load
 from tests.permission_rows.benches import picture
 
@@ -47,7 +45,7 @@ class Scrapping(Errand):
     def __init__(self, **fields):
         super().__init__("not-repairable", {}, names=("crankshaft",), **fields)
         self.shop.tag(self.visit, *SPOT, mark="K-1")
-        self.other = make_person(Role.MECHANIC)
+        self.other = self.shop.hire()
         self.old = Item.objects.get(serial="K-1")
 
     def scrap(self, by=None, **given):
