@@ -68,7 +68,7 @@ def _indication(details: Details, part: str) -> dict[str, forms.Field]:
     return {
         "place": typed(f"{part}where is it?", "So that another person finds it: face, angle, distance from an edge."),
         "sort": forms.ChoiceField(label="What is it?", choices=[("", "choose"), *((each, each) for each in sorts)]),
-        "length": figure("Its length", f"In {unit}, or with its unit."),
+        "length": figure(f"Its length, {unit}", "Or with its own unit behind the figure."),
         "relevant": one_of("Is it relevant?", RELEVANT, NOT_RELEVANT),
         "reason": forms.CharField(label="Why it is, or is not", max_length=300),
         "photo": photo_field("Photo of it", required=True),

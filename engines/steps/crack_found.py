@@ -17,7 +17,7 @@ from measurements.metrology.errors import MeasureError
 from measurements.metrology.numbers import read_number
 from measurements.metrology.quantity import split_figure
 
-WITHIN, BEYOND = "within the criteria", "beyond the criteria"
+WITHIN, BEYOND, TO_RECORD = "within the criteria", "beyond the criteria", "to be recorded"
 
 
 def kept(details: Details, act: str, what: str, given: Mapping[str, Any], before: str, at: datetime) -> Content:
@@ -33,7 +33,7 @@ def kept(details: Details, act: str, what: str, given: Mapping[str, Any], before
     if act == TECHNIQUE:
         return _technique(details["technique"], str(given["answer"]).strip())
     check_answer(given, (FOUND, NOTHING) if act == LOOK else (IS_CLEANED,))
-    return {"found": given["answer"], "verdict": GOOD}
+    return {"found": given["answer"], "verdict": TO_RECORD if given["answer"] == FOUND else GOOD}
 
 
 def _technique(asked: Details, revision: str) -> Content:

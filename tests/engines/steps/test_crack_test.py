@@ -7,6 +7,8 @@ from datetime import date, timedelta
 
 import pytest
 from django.core.files.uploadedfile import SimpleUploadedFile
+from django.db import connection
+from django.test.utils import CaptureQueriesContext
 from django.urls import reverse
 
 from engines.inspection.models import Discrepancy
@@ -86,7 +88,7 @@ class TestRight:
 
     def test_an_indication_is_recorded_with_its_photo_and_another_may_follow(self, client):
         work = CrackErrand()
-        work.tell(*SETUP, FIELD, SEEN)
+        assert work.tell(*SETUP, FIELD, SEEN)[-1]["verdict"] == "to be recorded"
         assert work.question() == "indication: crankshaft: engine"
         found = work.tell(indication())[0]
         assert (found["verdict"], found["asked_for"]) == ("within the criteria", "at most 0.125 in")
@@ -288,6 +290,19 @@ def test_the_tablet_takes_figures_instruments_and_a_photo(client):
     photo = SimpleUploadedFile("i.jpg", picture(), "image/jpeg")
     assert client.post(address, {**given, "photo": photo}).status_code == 302
     assert work.question() == "examined: crankshaft: engine"
+
+
+@pytest.mark.django_db
+def test_its_page_costs_the_same_however_much_was_entered(client):
+    work = CrackErrand(**TWO)
+    work.tell(*SETUP, FIELD)
+    work.page(client)
+    with CaptureQueriesContext(connection) as few:
+        work.page(client)
+    work.tell(SEEN, indication(), NOTHING, LEFT, CLEANED, {**FIELD, "shown": "46"})
+    with CaptureQueriesContext(connection) as many:
+        work.page(client)
+    assert len(few) == len(many)
 
 
 BATH_DATA, LAMP_DATA = DETAILS["bath"], DETAILS["checks"][0]
