@@ -22,6 +22,11 @@ class StageOfArea:
     is_now: bool
     operations: list[Planned]
 
+    @property
+    def is_over(self) -> bool:
+        """Nothing is left to be done in it, so it need not stand in the way of what is."""
+        return not self.is_now and all(each.operation.is_complete for each in self.operations)
+
 
 def stages_of(situation: Situation) -> list[StageOfArea]:
     """The area's operations by stage; stages without any are left out unless the area stands in them."""

@@ -14,7 +14,7 @@ from engines.steps.asked import wrong_names, wrong_words
 from engines.steps.joint_step import JointStep
 from engines.steps.kinds.stretch_group import StretchGroup
 from engines.steps.kinds.torque_group import TorqueGroup
-from engines.steps.picture import dots_of, numbers_of, tapped_field
+from engines.steps.picture import Dots, dots_of, numbers_of, tapped_field
 from engines.steps.work import Content, Step, StepRefused, Work
 from shopfloor.people.models import Person
 
@@ -39,7 +39,7 @@ class LockingForm(forms.Form):
         super().__init__(*args, **kwargs)
         method = work.operation.details["method"]
         done = [each for each in _numbers(work) if each not in left]
-        dots = [dot for dot in dots_of(_joint(work).details, done=done) if dot.number in left]
+        dots = Dots(dot for dot in dots_of(_joint(work).details, done=done) if dot.number in left)
         lies = [("", "choose"), (GOOD[method], GOOD[method]), (BAD[method], BAD[method])]
         self.fields["fastener"] = tapped_field(dots, "Tap the fastener that you locked")
         self.fields["lies"] = forms.ChoiceField(label=f"Its {method}", choices=lies, help_text="Look at it from both sides.")
