@@ -8,8 +8,11 @@ from django.db.models import Prefetch, QuerySet
 
 from engines.inspection.answers import refusal_of
 from engines.inspection.models import Discrepancy, Disposition, Taken, WorkAsked
+from engines.inspection.outside import out_at, read_anew
 from engines.inspection.requirements import Rows, rows_for
 from engines.inspection.standing import Decision, Facts, Read, Requirement, Spot, Standing, Standings
+from engines.vendors.models import OutsideWork
+from engines.vendors.queries import orders_for
 from engines.visits.models import Tagged, Visit
 from engines.visits.queries import tagged_by_spot
 from measurements.metrology.verdicts import Reason
@@ -20,7 +23,7 @@ CORRECTED_BY = Reading._meta.get_field("corrected_by")
 
 
 class Inspection:
-    """Everything that counts on one engine now. Each part is gathered when it is first asked for: five queries for all."""
+    """Everything that counts on one engine now. Each part is gathered when it is first asked for: six queries for all."""
 
     def __init__(self, visit: Visit, *, around: Spot | None = None) -> None:
         self.visit = visit
@@ -49,10 +52,22 @@ class Inspection:
         return list(discrepancies_of(self.visit))
 
     @cached_property
+    def outside(self) -> list[OutsideWork]:
+        """Every order for work outside the shop, ended ones too, in its order."""
+        return list(orders_for(self.visit.engine.item, self.visit.received_at))
+
+    def out(self, line: str, place: str) -> OutsideWork | None:
+        """The order with which the part that belongs there is out of the shop now."""
+        return out_at(self.outside, self.tagged.get((line, place)))
+
+    @cached_property
     def standings(self) -> Standings:
         facts = Facts(
             reads=[_read(each) for each in self.taken.values()],
-            decisions=[_decision(made, each) for each in self.discrepancies for made in each.made],
+            decisions=[
+                *(_decision(made, each) for each in self.discrepancies for made in each.made),
+                *read_anew(self.outside, self.rows.requirements),
+            ],
             items={spot: tag.item_id for spot, tag in self.tagged.items()},
         )
         return Standings(self.rows.requirements, facts)

@@ -13,6 +13,7 @@ from engines.steps.kinds.install_item import InstallItem
 from engines.steps.kinds.keyed_identity import KeyedIdentity
 from engines.steps.kinds.locking import Locking
 from engines.steps.kinds.lubricate_or_seal import LubricateOrSeal
+from engines.steps.kinds.outside_work import OutsideWorkStep
 from engines.steps.kinds.photo import PhotoStep
 from engines.steps.kinds.reading import ReadingStep
 from engines.steps.kinds.renew_always import RenewAlways
@@ -31,6 +32,7 @@ STEPS: dict[str, Step] = {
         ReadingStep(),
         GoNoGo(),
         FitCheck(),
+        OutsideWorkStep(),
         InstallItem(),
         RenewAlways(),
         KeyedIdentity(),

@@ -69,6 +69,7 @@ class Step:
     moves_parts: ClassVar[bool] = False  # off or onto the engine, so the parts are of its own area
     judged_by_words: ClassVar[bool] = False  # a criterion has to stand there
     has_own_paper: ClassVar[bool] = False
+    follows_parts_out: ClassVar[bool] = False  # its work goes on while the part is out of the shop
     can_find: ClassVar[bool] = False  # what is not accepted here may open other operations
 
     @property

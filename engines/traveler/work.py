@@ -4,6 +4,7 @@ from datetime import datetime
 
 from engines.catalogue.queries import data_of
 from engines.inspection.facts import inspection_around, inspection_of
+from engines.steps.parts_out import parts_out
 from engines.steps.registry import step_of
 from engines.steps.work import Content, Work, heading
 from engines.traveler.models import Operation
@@ -51,7 +52,8 @@ def reasons_to_wait(operation: Operation, every: dict[str, Operation], after: tu
 
 
 def still_missing(operation: Operation, work: Work) -> list[str]:
-    return step_of(operation.kind).missing(work)
+    """What stands against the signature: parts of it that are out of the shop, and what its step still asks."""
+    return [*parts_out(work.now, work.operation), *step_of(operation.kind).missing(work)]
 
 
 def shown(operation: Operation, work: Work) -> Content:

@@ -6,6 +6,7 @@ from datetime import datetime
 from django.db import IntegrityError, transaction
 
 from engines.inspection.services import raise_discrepancy
+from engines.steps.parts_out import parts_out
 from engines.steps.registry import step_of
 from engines.traveler.errors import NothingToAccept, NotYet, SameHand, SeenOtherwise, SignedAlready
 from engines.traveler.models import Act, Operation, Signature
@@ -40,14 +41,17 @@ def sign(*, operation: Operation, seen_sha256: str, by: Person, at: datetime) ->
 
 @transaction.atomic
 def accept(*, operation: Operation, seen_sha256: str, by: Person, at: datetime) -> Operation:
-    """By another person, at a hold point. Raises NothingToAccept, SameHand, SeenOtherwise."""
+    """By another person, at a hold point. Raises NothingToAccept, SameHand, NotYet, SeenOtherwise."""
     visit = locked_visit(operation.area.visit_id)
     operation = locked_operation(operation.pk, visit)
     if not operation.hold_point or not operation.signed_at or operation.accepted_at:
         raise NothingToAccept
     if operation.signed_by_id == by.pk:
         raise SameHand
-    text = _seen(shown_text(operation, work_on(visit, operation)), seen_sha256)
+    work = work_on(visit, operation)
+    if out := parts_out(work.now, work.operation):
+        raise NotYet(out)
+    text = _seen(shown_text(operation, work), seen_sha256)
     operation.accepted_by, operation.accepted_at = by, at
     operation.save(update_fields=["accepted_by", "accepted_at"])
     return _record(operation, Act.ACCEPTED, text, "operation.accepted", by, at)

@@ -8,6 +8,7 @@ from django.db import IntegrityError, transaction
 
 from engines.catalogue.data import Line
 from engines.catalogue.queries import data_of
+from engines.parts.at_hand import check_at_hand
 from engines.parts.models import Item
 from engines.parts.services import write_items
 from engines.visits.chains import chain_of
@@ -94,7 +95,7 @@ def tag_replacement(
 ) -> Tagged:
     """Another part takes the place of the one tagged there: an item from stores, or one identified now.
 
-    Raises NoSuchPlace, NotTagged, FieldRefused.
+    Raises NoSuchPlace, NotTagged, FieldRefused, NotAtHand.
     """
     visit = locked_visit(visit.pk)
     part = line_at(visit, line, place)
@@ -105,6 +106,8 @@ def tag_replacement(
         raise FieldRefused("Say which part takes its place: its serial, or the mark you put on it.")
     if item is not None and Tagged.objects.filter(item=item).exists():
         raise FieldRefused(f"{item} was tagged at a position before. Choose a part that is free.")
+    if item is not None:
+        check_at_hand(Item.objects.select_for_update().get(pk=item.pk))
     entries: list[Entry] = []
     if identity is not None and item is None:
         item = _item(visit, part, identity, "came as a replacement", by, at)
