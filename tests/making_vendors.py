@@ -1,16 +1,18 @@
 """Vendors by way of the services, and a small engine whose crankshaft goes out to be ground. All invented."""
 
 from dataclasses import replace
-from datetime import date
+from datetime import date, datetime
 from functools import partial
 from typing import Any
 
 from engines.catalogue.data import Operation, PackData
+from engines.parts.models import Engine, Item
 from engines.traveler.services import enter
 from engines.vendors.models import Look, OutsideWork, Vendor
 from engines.vendors.queries import orders
-from engines.vendors.services import Papers, add_vendor, approve, receive_back, send
+from engines.vendors.services import Asked, From, Papers, add_vendor, approve, place_order, receive_back, send
 from engines.visits.models import Visit
+from shopfloor.ledger.queries import verify
 from shopfloor.people.models import Person
 from tests.making_packs import UNDER, empty_case, page, small_pack
 from tests.making_people import AT
@@ -75,6 +77,21 @@ def make_vendor(by: Person, name: str = "Invented Grinding", scope: str = "Grind
     return vendor
 
 
+def ordered(
+    vendor: Vendor, item: Item, engine: Engine, by: Person, at: datetime = AT, due_on: date = date(2026, 3, 12)
+) -> OutsideWork:
+    """A part that is not on the traveler of any visit, ordered to be ground."""
+    words = ("grinding", "crankshaft", "grind the mains", "manual, revision 3, page 5-2")
+    asked = Asked(*words, evidence=tuple(PAPERS), read_again=("crank-main",))
+    origin = From(engine.item, "case", "crankshaft", "engine", "grind")
+    return place_order(vendor=vendor, item=item, origin=origin, asked=asked, due_on=due_on, by=by, at=at)
+
+
+def faults_told() -> list[str]:
+    """What the verification of the record says of vendors and orders, or of any chain."""
+    return [fault.sentence for fault in verify() if fault.chain or "vendors." in fault.sentence]
+
+
 class Grinding:
     """One engine in repair whose journals were read, and a vendor that may grind crankshafts."""
 
@@ -102,7 +119,8 @@ class Grinding:
 
     def place(self, vendor: Vendor | None = None, due_on: date = date(2026, 3, 20), **given: Any) -> OutsideWork:
         answer = {"answer": str((vendor or self.vendor).pk), "due_on": due_on}
-        self.shop.enter(self.visit, "grind", asked="order the work: crankshaft, engine", **answer | given)
+        asked = {"asked": "order the work: crankshaft, engine"}
+        self.shop.enter(self.visit, "grind", **asked | answer | given)
         return self.order
 
     def send(self) -> OutsideWork:

@@ -33,7 +33,7 @@ def order_question(work: Work, asked: Standing, data: Mapping[str, Any] | None) 
         choices.append((STAYS, f"It stays here: {asked.may_stay}"))
         stay["reason"] = forms.CharField(label="Why it stays here", required=False, max_length=400)
     answer = forms.ChoiceField(
-        label=f"{work.words(asked.spot)}: {details['asked']}. Which vendor?",
+        label=f"{work.words(asked.spot)}: {details['asked'].rstrip('.')}. Which vendor?",
         choices=choices,
         widget=forms.RadioSelect,
         help_text=f"{details['work']} of: {details['part']}.",

@@ -104,10 +104,10 @@ def tag_replacement(
         raise NotTagged(part.name, place)
     if item is None and identity is None:
         raise FieldRefused("Say which part takes its place: its serial, or the mark you put on it.")
-    if item is not None and Tagged.objects.filter(item=item).exists():
-        raise FieldRefused(f"{item} was tagged at a position before. Choose a part that is free.")
     if item is not None:
         check_at_hand(Item.objects.select_for_update().get(pk=item.pk))
+        if Tagged.objects.filter(item=item).exists():
+            raise FieldRefused(f"{item} was tagged at a position before. Choose a part that is free.")
     entries: list[Entry] = []
     if identity is not None and item is None:
         item = _item(visit, part, identity, "came as a replacement", by, at)
