@@ -6,6 +6,7 @@ from typing import Any
 
 from django import forms
 from django.utils import timezone
+from django.utils.datastructures import MultiValueDict
 
 from engines.steps.asking import Question, one_of
 from engines.steps.outside import STAYS, Standing
@@ -21,7 +22,7 @@ class LookQuestion(Question):
 
     def __init__(self, data: Mapping[str, Any] | None, files: Any, *, asked: str, **fields: forms.Field) -> None:
         super().__init__(data, asked=asked, **fields)
-        self.files = files or {}
+        self.files = files or MultiValueDict()
 
 
 def order_question(work: Work, asked: Standing, data: Mapping[str, Any] | None) -> Question:

@@ -40,5 +40,5 @@ def _read_on(now: Inspection, planned: Operation) -> Iterator[Spot]:
     """Where the rows are read; of a fit both its mates."""
     for each in now.rows.requirements:
         if each.row in planned.names:
-            read = [now.rows.by_key[row, each.place] for row in each.mates] if each.mates else [each]
-            yield from ((mate.line, mate.at) for mate in read)
+            mates = [now.rows.by_key.get((row, each.place)) for row in each.mates or (each.row,)]
+            yield from ((mate.line, mate.at) for mate in mates if mate)

@@ -121,7 +121,7 @@ def approval_for(vendor: Vendor, work: str, part: str, day: date) -> Approval:
 
 def locked(pk: UUID) -> tuple[OutsideWork, Item]:
     """The order with its item, whose row is locked first, as whoever fits it locks it."""
-    item = Item.objects.select_for_update().get(outside_work=pk)
+    item = Item.objects.select_for_update(of=("self",)).get(outside_work=pk)
     OutsideWork.objects.select_for_update().get(pk=pk)
     return orders().get(pk=pk), item
 

@@ -65,16 +65,16 @@ def approve(
 @transaction.atomic
 def suspend(*, vendor: Vendor, suspended_on: date, reason: str, by: Person, at: datetime) -> Suspension:
     """From a day on, which may have passed. What is out stays out until it is back. Raises FieldRefused, SuspendedAlready."""
-    vendor = Vendor.objects.select_for_update().get(pk=vendor.pk)
-    if vendor.suspensions.filter(lifted_at__isnull=True).exists():
-        raise SuspendedAlready(vendor.name)
     if not reason.strip():
         raise FieldRefused("Say why: whoever orders reads it.")
     if suspended_on > timezone.localdate(at):
         raise FieldRefused("A suspension begins today or on a day that has passed. Let the approval end where it ends later.")
-    held = Suspension.objects.create(
-        vendor=vendor, suspended_on=suspended_on, reason=reason.strip()[:400], suspended_by=by, suspended_at=at
-    )
+    given = {"suspended_on": suspended_on, "reason": reason.strip()[:400], "suspended_by": by, "suspended_at": at}
+    try:
+        with transaction.atomic():
+            held = Suspension.objects.create(vendor=vendor, **given)
+    except IntegrityError:
+        raise SuspendedAlready(vendor.name) from None
     record(Entry(chain=CHAIN, kind="vendor.suspended", of=held), by=by.pk, at=at)
     return held
 
@@ -82,7 +82,6 @@ def suspend(*, vendor: Vendor, suspended_on: date, reason: str, by: Person, at: 
 @transaction.atomic
 def lift(*, vendor: Vendor, words: str, by: Person, at: datetime) -> Suspension:
     """From today on; the days before stay suspended. Raises FieldRefused, NotSuspended."""
-    vendor = Vendor.objects.select_for_update().get(pk=vendor.pk)
     held = Suspension.objects.select_for_update().filter(vendor=vendor, lifted_at__isnull=True).first()
     if held is None:
         raise NotSuspended(vendor.name)

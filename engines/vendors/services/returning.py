@@ -3,6 +3,7 @@
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from datetime import date, datetime
+from functools import partial
 
 from django.db import transaction
 from django.utils import timezone
@@ -86,10 +87,10 @@ def _booked(order: OutsideWork, papers: Papers, by: Person, at: datetime) -> Cer
     """The certificate, as evidence of the item with every other paper."""
     dated = _checked(order, papers, timezone.localdate(at))
     approval_for(order.vendor, order.work, order.part, dated)
-    given = {"item": order.item, "issued_by": order.vendor.name, "issued_on": dated, "by": by, "at": at}
-    certificate = book_evidence(kind=CERTIFICATE, number=papers.certificate, upload=papers.upload, **given)
+    book = partial(book_evidence, item=order.item, issued_by=order.vendor.name, issued_on=dated, by=by, at=at)
+    certificate = book(kind=CERTIFICATE, number=papers.certificate, upload=papers.upload)
     for name in order.evidence:
-        book_evidence(kind=name[:60], number=papers.numbers[name], **given)
+        book(kind=name, number=papers.numbers[name])
     return certificate
 
 
