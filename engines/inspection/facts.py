@@ -11,6 +11,8 @@ from engines.inspection.models import Discrepancy, Disposition, Taken, WorkAsked
 from engines.inspection.outside import out_at, read_anew
 from engines.inspection.requirements import Rows, rows_for
 from engines.inspection.standing import Decision, Facts, Read, Requirement, Spot, Standing, Standings
+from engines.parts.models import Fitment
+from engines.parts.queries import fitted_now
 from engines.vendors.models import OutsideWork
 from engines.vendors.queries import orders_for
 from engines.visits.models import Tagged, Visit
@@ -23,7 +25,7 @@ CORRECTED_BY = Reading._meta.get_field("corrected_by")
 
 
 class Inspection:
-    """Everything that counts on one engine now. Each part is gathered when it is first asked for: six queries for all."""
+    """Everything that counts on one engine now. Each part is gathered when it is first asked for: eight queries for all."""
 
     def __init__(self, visit: Visit, *, around: Spot | None = None) -> None:
         self.visit = visit
@@ -59,6 +61,17 @@ class Inspection:
     def out(self, line: str, place: str) -> OutsideWork | None:
         """The order with which the part that belongs there is out of the shop now."""
         return out_at(self.outside, self.tagged.get((line, place)))
+
+    @cached_property
+    def fitted(self) -> dict[Spot, Fitment]:
+        """What is at each position of the engine by the record."""
+        return fitted_now(self.visit.engine.item)
+
+    @cached_property
+    def taken_off(self) -> frozenset[UUID]:
+        """The parts that came with the engine, wherever they are now."""
+        first = Tagged.objects.filter(visit=self.visit, in_place_of__isnull=True, item__isnull=False)
+        return frozenset(first.values_list("item_id", flat=True))
 
     @cached_property
     def standings(self) -> Standings:

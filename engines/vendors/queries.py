@@ -80,10 +80,11 @@ def orders_of_item(item: Item) -> QuerySet[OutsideWork]:
     return orders().filter(item=item)
 
 
-def where_out(item: Item) -> str:
-    """A sentence while the item is out; blank while it is here."""
-    found = OutsideWork.objects.select_related("vendor").filter(item=item, ended_at__isnull=True, sent__isnull=False).first()
-    return out_words(str(item), found) if found else ""
+def where_out(items: Iterable[Item]) -> str:
+    """A sentence about the first of the items that is out; blank while all are here."""
+    out = OutsideWork.objects.filter(item__in=list(items), ended_at__isnull=True, sent__isnull=False)
+    found = out.select_related("vendor", "item").first()
+    return out_words(str(found.item), found) if found else ""
 
 
 def out_words(part: str, order: OutsideWork) -> str:
