@@ -25,6 +25,10 @@ class Beside(forms.Form):
     def __init__(self, *args: Any, **kwargs: Any) -> None:
         super().__init__(*args, **{"auto_id": f"id_{type(self).__name__.lower()}_%s", **kwargs})
 
+    def given(self) -> dict[str, Any]:
+        """A valid form as the arguments of its service."""
+        return dict(self.cleaned_data)
+
 
 class VendorForm(forms.Form):
     name = forms.CharField(label="Name, as on its certificates", max_length=120)
@@ -70,15 +74,16 @@ class BackForm(Beside):
         for key, name in self.names.items():
             self.fields[key] = forms.CharField(label=f"Number of: {name}", max_length=80)
 
-    def papers(self) -> Papers:
+    def given(self) -> dict[str, Any]:
         given, file = self.cleaned_data, self.cleaned_data["file"]
-        return Papers(
+        papers = Papers(
             certificate=given["certificate"],
             dated=given["dated"],
             did=given["did"],
             numbers={name: given[key] for key, name in self.names.items()},
             upload=Upload(file.name, file.read()) if file else None,
         )
+        return {"papers": papers}
 
 
 class WithoutForm(Beside):

@@ -14,7 +14,7 @@ from django.views.decorators.http import require_POST, require_safe
 from engines.parts.errors import PartRefused
 from engines.vendors import queries, services
 from engines.vendors.errors import VendorRefused
-from engines.vendors.forms import BackForm, SendForm, WithdrawForm, WithoutForm
+from engines.vendors.forms import BackForm, Beside, SendForm, WithdrawForm, WithoutForm
 from engines.vendors.models import OutsideWork
 from shopfloor.people.permissions import Permission, PersonRequest, needs
 from shopfloor.receipts.posts import receipted
@@ -32,54 +32,56 @@ def orders(request: PersonRequest) -> HttpResponse:
 @needs(Permission.SEE_VENDORS)
 @require_safe
 def order(request: PersonRequest, pk: UUID) -> HttpResponse:
-    return _page(request, get_object_or_404(queries.orders(), pk=pk))
+    return _page(request, _found(pk))
 
 
 @needs(Permission.SEND_OUT)
 @require_POST
 @receipted
 def send(request: PersonRequest, pk: UUID) -> HttpResponse:
-    shown, form = get_object_or_404(queries.orders(), pk=pk), SendForm(request.POST)
-    act = lambda: services.send(order=shown, **form.cleaned_data, by=request.user, at=timezone.now())  # noqa: E731
-    return _act(request, shown, "send_form", form, act, "Sent.")
+    shown = _found(pk)
+    return _act(request, shown, "send_form", SendForm(request.POST), services.send, "Sent.")
 
 
 @needs(Permission.SEND_OUT)
 @require_POST
 @receipted
 def withdraw(request: PersonRequest, pk: UUID) -> HttpResponse:
-    shown, form = get_object_or_404(queries.orders(), pk=pk), WithdrawForm(request.POST)
-    act = lambda: services.withdraw(order=shown, **form.cleaned_data, by=request.user, at=timezone.now())  # noqa: E731
-    return _act(request, shown, "withdraw_form", form, act, "Withdrawn.")
+    shown = _found(pk)
+    return _act(request, shown, "withdraw_form", WithdrawForm(request.POST), services.withdraw, "Withdrawn.")
 
 
 @needs(Permission.SEND_OUT)
 @require_POST
 @receipted
 def back(request: PersonRequest, pk: UUID) -> HttpResponse:
-    shown = get_object_or_404(queries.orders(), pk=pk)
+    shown = _found(pk)
     form = BackForm(request.POST, request.FILES, order=shown)
-    act = lambda: services.receive_back(order=shown, papers=form.papers(), by=request.user, at=timezone.now())  # noqa: E731
-    return _act(request, shown, "back_form", form, act, "Back. An inspector has to look at it.")
+    return _act(request, shown, "back_form", form, services.receive_back, "Back. An inspector has to look at it.")
 
 
 @needs(Permission.SEND_OUT)
 @require_POST
 @receipted
 def without(request: PersonRequest, pk: UUID) -> HttpResponse:
-    shown, form = get_object_or_404(queries.orders(), pk=pk), WithoutForm(request.POST)
-    act = lambda: services.receive_back(order=shown, **form.cleaned_data, by=request.user, at=timezone.now())  # noqa: E731
-    return _act(request, shown, "without_form", form, act, "Back without its papers. An inspector has to look at it.")
+    shown, form = _found(pk), WithoutForm(request.POST)
+    return _act(request, shown, "without_form", form, services.receive_back, "Back. An inspector has to look at it.")
 
 
-def _act(request: PersonRequest, shown: OutsideWork, name: str, form: Form, act: Callable[[], object], done: str) -> HttpResponse:
+def _found(pk: UUID) -> OutsideWork:
+    return get_object_or_404(queries.orders(), pk=pk)
+
+
+def _act(
+    request: PersonRequest, shown: OutsideWork, name: str, form: Beside, act: Callable[..., object], done: str
+) -> HttpResponse:
     if not form.is_valid():
         return _page(request, shown, 422, **{name: form})
     try:
-        act()
+        act(order=shown, **form.given(), by=request.user, at=timezone.now())
     except (VendorRefused, PartRefused) as refused:
         form.add_error(None, str(refused))
-        return _page(request, get_object_or_404(queries.orders(), pk=shown.pk), refused.status, **{name: form})
+        return _page(request, _found(shown.pk), refused.status, **{name: form})
     messages.success(request, done)
     return redirect("vendors:order", shown.pk)
 
