@@ -10,6 +10,7 @@ from datetime import datetime
 from typing import Any
 
 from engines.catalogue.data import Operation, PackData
+from engines.inspection.hooks import tell_after_work
 from engines.parts.models import Item
 from engines.steps.asking import Question, check_asked
 from engines.steps.noticing import raise_at
@@ -108,6 +109,7 @@ def _looked_at(work: Work, asked: Standing, given: Mapping[str, Any], by: Person
         told = f"back from {asked.order.vendor.name} {seen.verdict} (order {asked.order.number}): {words}"
         raise_at(work, asked.spot, f"{work.words(asked.spot)}: {told}", by=by, at=at)
     photo = keep_photo(given.get("photo"), at)
+    tell_after_work(work.visit, by, at)
     return {"act": LOOK, "order": str(asked.order.number), "verdict": str(seen.verdict), "words": words, "photo": photo}
 
 

@@ -117,8 +117,10 @@ def tag_replacement(
         raise FieldRefused("Say which part takes its place: its serial, or the mark you put on it.")
     if item is not None:
         check_at_hand(Item.objects.select_for_update().get(pk=item.pk))
-        if Tagged.objects.filter(item=item).exists():
-            raise FieldRefused(f"{item} was tagged at a position before. Choose a part that is free.")
+    if item is not None and item.scrapped_at:
+        raise FieldRefused(f"{item} was scrapped. A scrapped part takes no place any more: choose another.")
+    if item is not None and Tagged.objects.filter(item=item).exists():
+        raise FieldRefused(f"{item} was tagged at a position before. Choose a part that is free.")
     entries: list[Entry] = []
     if identity is not None and item is None:
         item = _item(visit, part, identity, "came as a replacement", by, at)

@@ -11,6 +11,7 @@ from engines.inspection.ends import ends_of
 from engines.inspection.errors import IsOut
 from engines.inspection.facts import inspection_of
 from engines.inspection.models import Discrepancy
+from engines.inspection.reworks import reworked_at
 from engines.inspection.services import carry_out, enter_reading
 from engines.inspection.services.deciding import Data, decide, take_its_place
 from engines.inspection.services.reading import Given
@@ -450,3 +451,21 @@ def test_the_traveler_prints_every_order_with_what_came_back(errand):
         "undersize",
     ):
         assert words in text
+
+
+def test_what_was_seen_before_it_came_back_is_seen_anew_as_after_a_rework(errand):
+    errand.place()
+    errand.send()
+    assert reworked_at(inspection_of(errand.visit), SPOT) is None
+    errand.back()
+    assert reworked_at(inspection_of(errand.visit), SPOT) == errand.order.back.back_at
+    assert reworked_at(inspection_of(errand.visit), ("case-half", "case")) is None
+
+
+def test_with_the_look_whatever_is_done_again_after_a_rework_is_asked_for(errand, monkeypatch):
+    told = []
+    monkeypatch.setattr("engines.inspection.hooks.after_work", [lambda visit, by, at: told.append((visit, by))])
+    errand.went_out_and_came_back()
+    assert told == []
+    errand.look()
+    assert told == [(errand.visit, errand.shop.inspector)]
