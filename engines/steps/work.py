@@ -71,6 +71,7 @@ class Step:
     is_rechecked: ClassVar[bool] = False  # what was signed holds only while the parts and their readings stay as they were
     judged_by_words: ClassVar[bool] = False  # a criterion has to stand there
     has_own_paper: ClassVar[bool] = False
+    follows_parts_out: ClassVar[bool] = False  # its work goes on while the part is out of the shop
     can_find: ClassVar[bool] = False  # what is not accepted here may open other operations
 
     @property
