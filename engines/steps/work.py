@@ -116,6 +116,10 @@ class Step:
         """The level of training that the data ask of who does it; 0 for none."""
         return 0
 
+    def handover(self, work: Work) -> list[str]:
+        """What whoever comes on next must know while it is begun and not signed, a sentence each. Asks the database nothing."""
+        return []
+
     def undecided(self, work: Work) -> list[Reading]:
         """Readings of this operation that are not good and about which nobody was asked yet."""
         return []
