@@ -12,7 +12,9 @@ TRADES: dict[str, tuple[str, ...]] = {
     "hand work at assembly": (
         "install-item",
         "renew-always",
+        "not-repairable",
         "keyed-identity",
+        "permitted-pairing",
         "hand-seated-joint",
         "torque-group",
         "stretch-group",
