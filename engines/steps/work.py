@@ -114,6 +114,10 @@ class Step:
         """The level of training that the data ask of who does it; 0 for none."""
         return 0
 
+    def handover(self, work: Work) -> list[str]:
+        """What whoever comes on next must know while it is begun and not signed, a sentence each. Asks the database nothing."""
+        return []
+
     def is_again_after_rework(self, operation: Operation) -> bool:
         """Whether the data ask for it anew once a part that it names was reworked, or another took its place."""
         return False
