@@ -2,20 +2,20 @@
 
 from datetime import datetime
 
-from engines.catalogue.queries import data_of
 from engines.inspection.facts import inspection_around, inspection_of
 from engines.steps.registry import step_of
 from engines.steps.work import Content, Work, heading
 from engines.traveler.models import Operation
-from engines.traveler.queries import entries_of, operations_of
+from engines.traveler.queries import addition_of, entries_of, operations_of
 from engines.visits.models import Visit
+from engines.visits.route import data_for
 from shopfloor.ledger.canonical import canonical
 from shopfloor.people.models import Person
 
 
 def work_on(visit: Visit, operation: Operation, at: datetime | None = None, by: Person | None = None) -> Work:
     """A constant number of queries."""
-    planned, entries = data_of(visit.pack).operation_by_code[operation.code], list(entries_of(operation))
+    planned, entries = data_for(visit).operation_by_code[operation.code], list(entries_of(operation))
     return Work(
         visit,
         planned,
@@ -30,13 +30,13 @@ def work_on(visit: Visit, operation: Operation, at: datetime | None = None, by: 
 
 def work_around(visit: Visit, operation: Operation, row: str, place: str) -> Work:
     """The same with only what was read at one place for one characteristic and its mates."""
-    planned = data_of(visit.pack).operation_by_code[operation.code]
+    planned = data_for(visit).operation_by_code[operation.code]
     return Work(visit, planned, inspection_around(visit, row, place))
 
 
 def waits_for(visit: Visit, operation: Operation) -> list[str]:
     """Why the operation cannot be worked on yet, a sentence each: its stage, and what must be complete before."""
-    after = data_of(visit.pack).operation_by_code[operation.code].after
+    after = data_for(visit).operation_by_code[operation.code].after
     before = operations_of(visit).select_related(None).filter(code__in=after) if after else ()
     every = {each.code: each for each in before}
     return reasons_to_wait(operation, every, after)
@@ -56,7 +56,9 @@ def still_missing(operation: Operation, work: Work) -> list[str]:
 
 def shown(operation: Operation, work: Work) -> Content:
     """All that a signer has before their eyes."""
-    return {**heading(work), "round": str(operation.round), **step_of(operation.kind).shown(work)}
+    added = addition_of(operation)
+    why = {"added": {"reason": added.reason, "from_data": added.from_data}} if added else {}
+    return {**heading(work), **why, "round": str(operation.round), **step_of(operation.kind).shown(work)}
 
 
 def shown_text(operation: Operation, work: Work) -> str:

@@ -36,7 +36,12 @@ def home(request: PersonRequest) -> HttpResponse:
 def _manager(person: Person) -> dict[str, object]:
     lines = board_lines(list(open_visits(person)[:PAGE]), timezone.now())
     unanswered = waiting_for_answer(person, timezone.now())
-    return {"benches": benches_of(lines), "late": [line for line in lines if line.late], "unanswered": unanswered}
+    return {
+        "benches": benches_of(lines),
+        "late": [line for line in lines if line.late],
+        "unanswered": unanswered,
+        "additions": waiting.to_approve(),
+    }
 
 
 def _mechanic(person: Person) -> dict[str, object]:
@@ -49,6 +54,7 @@ def _inspector(person: Person) -> dict[str, object]:
         "to_decide": waiting.to_decide(),
         "to_second": waiting.to_second(),
         "to_settle": waiting.to_settle(),
+        "additions": waiting.to_approve(),
         "drafts": waiting.drafts(),
         "to_release": waiting.to_release(),
         "serious": [(each, each.hours_left(timezone.now())) for each in to_report()[: waiting.MOST]],

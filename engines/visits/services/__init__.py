@@ -1,5 +1,6 @@
 """Acts on a visit. Everything about an engine goes on its own chain of the ledger."""
 
+from engines.visits.services.adding import approve_addition, ask_for_operation, refuse_addition
 from engines.visits.services.closing import close_visit
 from engines.visits.services.impact import list_impact, settle_impact
 from engines.visits.services.moving import move_area, move_to_bench
@@ -13,11 +14,14 @@ __all__ = [
     "Identity",
     "add_photo",
     "add_reason",
+    "approve_addition",
+    "ask_for_operation",
     "close_visit",
     "list_impact",
     "move_area",
     "move_to_bench",
     "receive_engine",
+    "refuse_addition",
     "settle_impact",
     "tag_part",
     "tag_parts",
