@@ -40,6 +40,8 @@ LINKS: dict[str, Link] = {
     ),
     **dict.fromkeys(("entry.made", "signature.given", "reopening.noted"), _by("benches:operation", "operation")),
     **dict.fromkeys(("addition.asked", "addition.decided"), _of("benches:addition")),
+    **dict.fromkeys(("route.opened", "route.sent"), _of("packs:draft")),
+    "route.saved": _by("packs:draft", "draft"),
     "discrepancy.raised": _of("benches:discrepancy"),
     **dict.fromkeys(("disposition.made", "disposition.seconded"), _by("benches:discrepancy", "discrepancy")),
     "visit.closed": _of("benches:visit"),
