@@ -8,9 +8,11 @@ from PIL import Image
 from engines.inspection.services import decide, raise_discrepancy
 from engines.inspection.services.deciding import Data
 from engines.inspection.standing import Kind
+from engines.traveler.models import Authorised
 from engines.traveler.services import add_operation, approve_added
 from engines.visits.models import ImpactLine
 from engines.visits.services import add_photo
+from tests.making_authorisations import entrust
 from tests.making_people import AT, PASSWORD, make_customer
 from tests.making_visits import Shop
 from tests.permission_rows.row import Row
@@ -143,6 +145,7 @@ def _request(world, *, own, shown=False):
 
 def _addition(world=None, *, decided=False):
     shop, visit = _visit()
+    entrust(shop.second, whats=[Authorised.DATA_APPROVAL], by=shop.manager)
     given = {"area": "case", "stage": "receiving", "kind": "sign-off", "title": "Look again"} | LETTER
     by = world.reader if world and world.reader.pk else shop.inspector
     added = add_operation(visit=visit, given=given, from_data=False, reason="a bent stud", by=by, at=shop.later())
@@ -361,7 +364,7 @@ ROWS = [
     shop_sees("benches:discrepancy", "GET", 404, of="missing discrepancy"),
     shop_sees("benches:discrepancy", "POST", 405, of="discrepancy"),
     working("benches:raise-from", "GET", 405, of="outside reading"),
-    working("benches:raise-from", "POST", 302, of="good reading", data=KEY),
+    working("benches:raise-from", "POST", 422, of="good reading", data=KEY),
     inspecting("benches:decide", "GET", 405, of="discrepancy"),
     inspecting("benches:decide", "POST", 422, of="discrepancy", data=KEY),
     inspecting("benches:decide", "POST", 302, of="discrepancy", data=KEY | DECISION),

@@ -13,6 +13,7 @@ from engines.benches.confirming import refusal_of
 from engines.benches.forms import PasswordForm
 from engines.benches.refusals import REFUSED, status_of
 from engines.steps.registry import step_of
+from engines.traveler.authority import why_not_approving
 from engines.traveler.errors import OperationMistaken
 from engines.traveler.queries import operations_of
 from engines.traveler.services import add_operation, approve_added, refuse_added
@@ -105,6 +106,7 @@ def _page(
         "area": get_object_or_404(shown.visit.areas, code=shown.area),
         "operation": operations_of(shown.visit).filter(code=shown.code).first(),
         "refused": refused,
+        "not_approver": why_not_approving(request.user, shown.visit.pack.model.code, timezone.localdate()),
         "password_form": password_form or PasswordForm(),
         "refuse_form": refuse_form or RefuseForm(),
     }

@@ -5,13 +5,16 @@ from datetime import datetime
 from typing import Any
 
 from django.db import transaction
+from django.utils.timezone import localdate
 
 from engines.catalogue.data import Operation as Planned
 from engines.catalogue.data import PackData
 from engines.packs.reading import PackMistakes, read_added
 from engines.packs.writing import typed_entry
+from engines.traveler.authority import check_authorised
 from engines.traveler.errors import NotInTheData, OperationMistaken
 from engines.traveler.models import Operation
+from engines.traveler.needs import APPROVING
 from engines.traveler.services.planning import plan_due
 from engines.visits import services as visits
 from engines.visits.models import AddedOperation, Visit
@@ -42,7 +45,8 @@ def add_operation(
 
 @transaction.atomic
 def approve_added(*, added: AddedOperation, by: Person, at: datetime) -> list[Operation]:
-    """It is part of the visit from now on. Raises what the visits refuse."""
+    """It is part of the visit from now on. Raises NotAuthorised, and what the visits refuse."""
+    check_authorised(by, APPROVING, added.visit.pack.model.code, localdate(at))
     visit = visits.approve_addition(added=added, by=by, at=at)
     return plan_due(visit=visit, by=by, at=at)
 

@@ -2,6 +2,7 @@
 
 from engines.visits.services.adding import approve_addition, ask_for_operation, refuse_addition
 from engines.visits.services.closing import close_visit
+from engines.visits.services.exchanging import exchange_parts
 from engines.visits.services.impact import list_impact, settle_impact
 from engines.visits.services.moving import move_area, move_to_bench
 from engines.visits.services.reasons import add_reason
@@ -17,6 +18,7 @@ __all__ = [
     "approve_addition",
     "ask_for_operation",
     "close_visit",
+    "exchange_parts",
     "list_impact",
     "move_area",
     "move_to_bench",

@@ -7,8 +7,9 @@ from django.db import connection
 from django.test.utils import CaptureQueriesContext
 from django.urls import reverse
 
-from engines.traveler.models import Operation
+from engines.traveler.models import Authorised, Operation
 from engines.visits.models import AddedOperation
+from tests.making_authorisations import entrust
 from tests.making_people import PASSWORD
 from tests.making_visits import Shop
 
@@ -27,7 +28,9 @@ FIELDS = {
 
 @pytest.fixture
 def shop():
-    return Shop()
+    shop = Shop()
+    entrust(shop.manager, shop.second, whats=[Authorised.DATA_APPROVAL], by=shop.inspector)
+    return shop
 
 
 @pytest.fixture

@@ -1,6 +1,8 @@
 """An operation is added to a visit: asked for with a reason, approved by another person, and then worked like any other."""
 
+import re
 from dataclasses import replace
+from pathlib import Path
 
 import pytest
 from django.db import IntegrityError, transaction
@@ -9,8 +11,8 @@ from engines.catalogue.queries import data_of
 from engines.papers import build_record, traveler
 from engines.release.errors import Held
 from engines.release.queries import blockers_of, release_blockers, situation_of, whole_engine
-from engines.traveler.errors import NotInTheData, NotYet, OperationMistaken
-from engines.traveler.models import Operation
+from engines.traveler.errors import NotAuthorised, NotInTheData, NotYet, OperationMistaken
+from engines.traveler.models import Authorised, Operation
 from engines.traveler.services import add_operation, approve_added, plan_due, refuse_added, reopen
 from engines.traveler.work import waits_for
 from engines.visits.errors import AdditionDecided, Closed, FieldRefused, OwnAddition, StagePassed
@@ -19,6 +21,8 @@ from engines.visits.route import data_for
 from engines.visits.services import add_reason, close_visit
 from shopfloor.ledger.models import LedgerEvent
 from shopfloor.ledger.queries import verify
+from shopfloor.people.models import Role
+from tests.making_authorisations import entrust
 from tests.making_packs import MANUAL, running_pack, small_pack
 from tests.making_visits import Shop
 
@@ -27,9 +31,16 @@ LETTER = {"document": "Maker's letter (invented)", "revision": "1", "page": "she
 CITED = {"document": MANUAL[0], "revision": MANUAL[1], "page": "page 4-1"}
 
 
+def staffed(data=None):
+    """A shop in which a manager and a second inspector may approve data too."""
+    shop = Shop(data)
+    entrust(shop.manager, shop.second, whats=[Authorised.DATA_APPROVAL], by=shop.inspector)
+    return shop
+
+
 @pytest.fixture
 def shop():
-    return Shop()
+    return staffed()
 
 
 @pytest.fixture
@@ -113,6 +124,12 @@ class TestUntilItIsApproved:
         assert AddedOperation.objects.get().approved is None
         assert fresh(visit).added == []
 
+    def test_nor_does_anybody_whom_the_roster_does_not_let(self, shop, visit):
+        added = ask(shop, visit)
+        with pytest.raises(NotAuthorised, match="You have no authorisation for approving the data of T2-90 engines"):
+            approve_added(added=added, by=shop.hire(Role.INSPECTOR), at=shop.later())
+        assert fresh(visit).added == []
+
     def test_nor_does_the_database_let_that_pass(self, shop, visit):
         added = ask(shop, visit)
         forged = {"approved": True, "decided_by": shop.inspector, "decided_at": shop.later()}
@@ -185,7 +202,7 @@ class TestItCountsEverywhere:
     def test_what_it_reads_is_required_until_it_is_read(self):
         data, later = small_pack(), ("read-mains", "fit-mains")
         route = [replace(each, scopes=("repair",)) if each.code in later else each for each in data.operations]
-        shop = Shop(replace(data, operations=tuple(route)))
+        shop = staffed(replace(data, operations=tuple(route)))
         visit = shop.receive()
         area = shop.area(visit, "case")
         wanted = "main journal diameter at main 1 is not read yet"
@@ -221,7 +238,7 @@ class TestItCountsEverywhere:
         assert [each.code for each in plan_due(visit=changed, by=shop.mechanic, at=shop.later())] == ["flange-runout"]
 
     def test_the_release_is_held_while_it_is_open(self):
-        shop = Shop(running_pack())
+        shop = staffed(running_pack())
         visit = shop.receive()
         area = shop.area(visit, "engine")
         type(area).objects.filter(pk=area.pk).update(stage="release")
@@ -253,3 +270,11 @@ def test_what_was_undone_leaves_nothing_behind(shop, visit):
     assert "added-1" not in data_for(fresh(visit)).operation_by_code
     later = approve_added(added=ask(shop, visit, title="Another"), by=shop.manager, at=shop.later())
     assert [each.title for each in later] == ["Another"]
+
+
+def test_no_room_asks_the_pinned_pack_for_the_operations_of_a_visit():
+    """They are those of the pack and those that were added: `engines.visits.route.data_for` knows both."""
+    past_it = re.compile(r"data_of\([\w.]*visit\.pack\)\.operation")
+    rooms = Path(__file__).resolve().parents[3] / "engines"
+    assert past_it.search("data_of(self.visit.pack).operation_by_code")
+    assert [str(path) for path in rooms.rglob("*.py") if past_it.search(path.read_text())] == []
