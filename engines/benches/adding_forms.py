@@ -14,7 +14,6 @@ FROM_DATA, OTHER = "engine data", "another document"
 
 
 class AddForm(OperationForm):
-    after = forms.MultipleChoiceField(label="After what: complete first", required=False)
     basis = forms.ChoiceField(
         label="What allows it",
         choices=[(FROM_DATA, "the engine data of this visit"), (OTHER, "not from the data: the document named below allows it")],
@@ -27,8 +26,8 @@ class AddForm(OperationForm):
     def __init__(self, *args: Any, stage: str, operations: Iterable[Operation], **kwargs: Any) -> None:
         """`stage` is where the area stands: what has passed is not offered."""
         super().__init__(*args, **kwargs)
-        after: Any = self.fields["after"]
-        after.choices = [(each.code, f"{each.area.name}: {each.title}") for each in operations]
+        choices = [(each.code, f"{each.area.name}: {each.title}") for each in operations]
+        self.fields["after"] = forms.MultipleChoiceField(label="After what: complete first", required=False, choices=choices)
         passed = earlier_stages(stage)
         self.fields["stage"] = word("Stage", [(each, each) for each in sequence_of(stage) if each not in passed])
         self.order_fields(self.field_order)

@@ -1,6 +1,6 @@
 """What a person gives on the pages of a draft of a route. What is right is decided by the reader of packs."""
 
-from typing import Any, ClassVar
+from typing import Any
 
 from django import forms
 
@@ -73,7 +73,7 @@ class RouteOperationForm(OperationForm, SeenForm):
     )
     finds = word("What it finds when it is not accepted", [(each, each) for each in REASONS])
 
-    field_order: ClassVar[tuple[str, ...]] = ("code", "area", "stage", "kind", "title", "words")
+    field_order = ("code", "area", "stage", "kind", "title", "words")
 
     def __init__(self, *args: Any, data: PackData, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)

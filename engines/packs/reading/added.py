@@ -1,6 +1,7 @@
 """One operation more than a pack has, read and held against the pack as if it stood at the end of its route."""
 
 from collections.abc import Callable, Iterable
+from typing import Any
 
 from engines.catalogue.data import PARTS, Operation, PackData
 from engines.packs.reading.checks.coverage import every_part_is_tagged
@@ -8,6 +9,7 @@ from engines.packs.reading.checks.doubles import nothing_is_listed_twice
 from engines.packs.reading.checks.operations import details_suit_their_kind, operations_name_what_exists
 from engines.packs.reading.checks.order import nothing_waits_for_itself, stages_come_in_order, stages_suit_their_area
 from engines.packs.reading.draft import Draft, Limit, Placed
+from engines.packs.reading.head import HEAD
 from engines.packs.reading.mistakes import Mistake, Notes, PackMistakes
 from engines.packs.reading.route import read_route
 
@@ -36,9 +38,8 @@ def read_added(text: str, data: PackData) -> Operation:
 
 
 def _mistakes(data: PackData, more: list[Placed[Operation]]) -> list[Mistake]:
-    draft = Draft(**{name: [Placed(0, part) for part in getattr(data, name)] for name in PARTS})
-    draft.head = {name: getattr(data, name) for name in ("model", "model_name", "maker", "layout", "cylinders", "revision")}
-    draft.head["label"] = data.label
+    lists: dict[str, Any] = {name: [Placed(0, part) for part in getattr(data, name)] for name in PARTS}
+    draft = Draft(head={name: getattr(data, name) for name in HEAD}, **lists)
     draft.limits = [Placed(0, Limit(dict(row), None)) for row in data.limits]
     draft.operations += more
     return [mistake for check in CHECKS for mistake in check(draft)]

@@ -38,7 +38,8 @@ def faults_of(base: PackData, text: str) -> Faults:
 
 def _placed(route: Route, mistakes: list[Mistake]) -> Faults:
     at: list[list[Mistake]] = [[] for _ in route.blocks]
-    elsewhere, starts = [], route.starts
+    elsewhere: list[Mistake] = []
+    starts = route.starts
     for mistake in mistakes:
         place = bisect_right(starts, mistake.line or 0) - 1 if mistake.file == ROUTE else -1
         (at[place] if place >= 0 else elsewhere).append(mistake)

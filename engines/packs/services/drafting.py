@@ -48,15 +48,16 @@ def put_operation(
     *, draft: RouteDraft, seen: int, place: int, entry: str, new: bool = False, by: Person, at: datetime
 ) -> RouteText:
     """An operation in place of the one there, or a new one before it. Raises NoSuchOperation and what `save_route` raises."""
-    changed = cut(_plain(entry))
-    if len(changed.blocks) != 1:
+    text = _plain(entry)
+    if len(cut(text).blocks) != 1:
         raise PackMistakes([Mistake(ROUTE, 1, "that is not one operation", "write one entry, beginning with a dash")])
-    return _save(
-        _locked(draft, seen),
-        lambda route: route.with_more(place, _plain(entry)) if new else route.with_entry(_known(route, place), _plain(entry)),
-        by,
-        at,
-    )
+
+    def changed(route: Route) -> Route:
+        if new:
+            return route.with_more(_known(route, place, end=1), text)
+        return route.with_entry(_known(route, place), text)
+
+    return _save(_locked(draft, seen), changed, by, at)
 
 
 @transaction.atomic
@@ -114,8 +115,9 @@ def _plain(text: str) -> str:
     return text.removeprefix("\ufeff").replace("\r\n", "\n").replace("\r", "\n")
 
 
-def _known(route: Route, place: int) -> int:
-    if not 0 <= place < len(route.blocks):
+def _known(route: Route, place: int, *, end: int = 0) -> int:
+    """`end` is 1 where the place behind the last one counts too."""
+    if not 0 <= place < len(route.blocks) + end:
         raise NoSuchOperation
     return place
 

@@ -109,6 +109,9 @@ def test_there_is_nothing_at_a_place_that_is_none(draft, author, place):
         move_operation(draft=draft, seen=1, place=0, to=place, by=author, at=AT)
     with pytest.raises(NoSuchOperation):
         put_operation(draft=draft, seen=1, place=place, entry="- code: x", by=author, at=AT)
+    if place != 16:
+        with pytest.raises(NoSuchOperation):
+            put_operation(draft=draft, seen=1, place=place, entry="- code: x", new=True, by=author, at=AT)
 
 
 @pytest.mark.parametrize("entry", ["", "code: x", "- code: x\n- code: y", "- code: 'x"])

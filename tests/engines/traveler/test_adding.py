@@ -11,6 +11,7 @@ from engines.catalogue.queries import data_of
 from engines.papers import build_record, traveler
 from engines.release.errors import Held
 from engines.release.queries import blockers_of, release_blockers, situation_of, whole_engine
+from engines.release.statement import data_used
 from engines.traveler.errors import NotAuthorised, NotInTheData, NotYet, OperationMistaken
 from engines.traveler.models import Authorised, Operation
 from engines.traveler.services import add_operation, approve_added, plan_due, refuse_added, reopen
@@ -231,6 +232,12 @@ class TestItCountsEverywhere:
         added = next(line for line in lines if line.operation.code == "added-1")
         assert (added.added.reason, added.added.decided_by) == ("a stud was found bent", shop.manager)
         assert [each.code for each in build_record.context(str(visit.pk))["added"]] == ["added-1"]
+
+    def test_the_release_names_the_document_that_allowed_it(self, shop, visit):
+        add(shop, visit)
+        assert "Maker's letter (invented), revision 1" not in data_used(situation_of(shop.area(visit, "case")))
+        shop.sign(visit, "added-1")
+        assert "Maker's letter (invented), revision 1" in data_used(situation_of(shop.area(visit, "case")))
 
     def test_a_reason_found_later_plans_no_operation_twice(self, shop, visit):
         add(shop, visit)
