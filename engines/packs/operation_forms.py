@@ -9,22 +9,30 @@ from engines.catalogue.data import STAGES
 from engines.steps.registry import STEPS
 
 
-def line(label: str, help_text: str = "") -> forms.CharField:
-    return forms.CharField(label=label, help_text=help_text, required=False)
+class Told(forms.CharField):
+    """Has to be filled in; whether it was is told by the reader, with all else that is wrong."""
+
+    def validate(self, value: Any) -> None:
+        """Whatever was typed is taken."""
+
+
+def line(label: str, help_text: str = "", *, needed: bool = True) -> forms.CharField:
+    return Told(label=label, help_text=help_text, required=needed)
 
 
 def lines(label: str, help_text: str = "", rows: int = 3, **more: Any) -> forms.CharField:
     return forms.CharField(label=label, help_text=help_text, required=False, widget=forms.Textarea(attrs={"rows": rows}), **more)
 
 
-def word(label: str, words: Iterable[tuple[str, str]], help_text: str = "") -> forms.CharField:
+def word(label: str, words: Iterable[tuple[str, str]], *, needed: bool = True) -> forms.CharField:
     """One of the words; what is none of them is kept, and told by the reader."""
-    choices = [("", "choose"), *words]
-    return forms.CharField(label=label, help_text=help_text, required=False, widget=forms.Select(choices=choices))
+    return Told(label=label, required=needed, widget=forms.Select(choices=[("", "choose"), *words]))
 
 
 class OperationForm(forms.Form):
     """The fields of an operation by the keys of route.yaml."""
+
+    use_required_attribute = False
 
     stage = word("Stage", [(each, each) for each in STAGES])
     kind = word("Kind", [(step.name, f"{step.words} ({step.name})") for step in STEPS.values()])
@@ -34,7 +42,7 @@ class OperationForm(forms.Form):
     names = lines("Works on", "Limit rows or parts list lines, one to a line, as the kind wants it.")
     after = lines("After what: complete first", "Codes of operations, one to a line.")
     hold_point = forms.BooleanField(label="Hold point: a second person accepts it", required=False)
-    caution = line("Caution", "The code of a caution of the data, or its words.")
+    caution = line("Caution", "The code of a caution of the data.", needed=False)
     details = lines("Details of the kind", "As YAML, figures as they stand on the page.", 8, strip=False)
     document = line("Document")
     revision = line("Its revision")

@@ -71,7 +71,7 @@ class RouteOperationForm(OperationForm, SeenForm):
         choices=[(each, each) for each in REASONS],
         widget=forms.CheckboxSelectMultiple,
     )
-    finds = word("What it finds when it is not accepted", [(each, each) for each in REASONS])
+    finds = word("What it finds when it is not accepted", [(each, each) for each in REASONS], needed=False)
 
     field_order = ("code", "area", "stage", "kind", "title", "words")
 

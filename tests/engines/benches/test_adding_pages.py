@@ -65,6 +65,7 @@ def test_from_the_reason_to_the_work(client, shop, visit):
     added = AddedOperation.objects.get()
     page = area_page(client, shop, visit)
     assert "Added, and not approved" in page
+    assert reverse("benches:add-operation", args=[shop.area(visit, "case").pk]) in page
     assert "was added and waits for another authorised person to approve it." in page
     page = said(act(client, "approve-addition", added, shop.manager, password=PASSWORD))
     assert "Approved: it is part of the traveler." in page

@@ -23,6 +23,7 @@ from measurements.limits.models import State
 from shopfloor.ledger.models import LedgerEvent
 from shopfloor.ledger.queries import verify
 from shopfloor.people.models import Role
+from tests.making_authorisations import make_approver
 from tests.making_packs import make_draft, make_pack, small_pack
 from tests.making_people import AT, make_person
 
@@ -180,7 +181,7 @@ class TestSentIn:
                 check_pages(pack=made, pages=data_of(made).sources, by=person, at=AT)
             with pytest.raises(OwnData):
                 approve_pack(pack=made, by=person, at=AT)
-        second = make_person(Role.INSPECTOR)
+        second = make_approver(by=author)
         check_pages(pack=made, pages=data_of(made).sources, by=second, at=AT)
         assert approve_pack(pack=made, by=second, at=AT).state == State.APPROVED
 
