@@ -21,13 +21,18 @@ class AddForm(OperationForm):
     )
     reason = forms.CharField(label="Why it is added", max_length=600, widget=forms.Textarea(attrs={"rows": 3}))
 
-    field_order = ("reason", "stage", "kind", "title", "words", "criterion", "names", "after")
+    field_order = (
+        *("reason", "stage", "kind", "title", "words", "criterion", "names", "after", "hold_point", "caution", "details"),
+        *("basis", "document", "revision", "page"),
+    )
 
     def __init__(self, *args: Any, stage: str, operations: Iterable[Operation], **kwargs: Any) -> None:
         """`stage` is where the area stands: what has passed is not offered."""
         super().__init__(*args, **kwargs)
         choices = [(each.code, f"{each.area.name}: {each.title}") for each in operations]
-        self.fields["after"] = forms.MultipleChoiceField(label="After what: complete first", required=False, choices=choices)
+        self.fields["after"] = forms.MultipleChoiceField(
+            label="After what: complete first", required=False, choices=choices, widget=forms.SelectMultiple(attrs={"size": 10})
+        )
         passed = earlier_stages(stage)
         self.fields["stage"] = word("Stage", [(each, each) for each in sequence_of(stage) if each not in passed])
         self.order_fields(self.field_order)

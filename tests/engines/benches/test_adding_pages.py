@@ -100,6 +100,7 @@ def test_nothing_is_chosen_before_the_person_chooses(client, shop, visit):
     page = said(client.get(reverse("benches:add-operation", args=[shop.area(visit, "case").pk])))
     assert " checked" not in page
     assert '<option value="" selected>choose</option>' in page
+    assert page.index('name="basis"') < page.index('name="document"')
     answer = ask(client, shop, visit, basis="")
     assert answer.status_code == 422
     assert not AddedOperation.objects.exists()
