@@ -19,7 +19,7 @@ from tests.making_papers import make_paper
 from tests.making_people import AT, make_customer, make_grant, make_person
 from tests.making_sheets import LIMITS, READINGS, make_sheet
 from tests.pack_files import files_of, zip_of
-from tests.permission_rows import benches, parts, releases, testbench, vendors
+from tests.permission_rows import benches, drafts, parts, releases, testbench, vendors
 from tests.permission_rows.row import READERS, Row, World
 
 __all__ = ["OBJECTS", "READERS", "ROWS", "Row", "World"]
@@ -53,6 +53,7 @@ OBJECTS: dict[str, Callable[[World], dict[str, object]]] = {
     "missing pack": lambda world: {"pk": "01a21364-3dc3-7376-891b-2b3866c9f427"},
     "two revisions": lambda world: _two_revisions(),
     "revision and a missing one": lambda world: _two_revisions() | {"older_pk": "01a21364-3dc3-7376-891b-2b3866c9f427"},
+    **drafts.OBJECTS,
     **benches.OBJECTS,
     **parts.OBJECTS,
     **releases.OBJECTS,
@@ -362,6 +363,7 @@ ROWS = [
     approving_data("packs:approve", "POST", 403, of="draft pack of the reader", data=KEY),
     approving_data("packs:approve", "POST", 302, of="checked draft pack", data=KEY),
     approving_data("packs:approve", "POST", 404, of="missing pack", data=KEY),
+    *drafts.ROWS,
     *parts.ROWS,
     *benches.ROWS,
     *releases.ROWS,

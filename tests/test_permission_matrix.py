@@ -15,7 +15,7 @@ from tests.making_authorisations import entrust
 from tests.making_people import make_customer, make_person
 from tests.permission_table import OBJECTS, READERS, ROWS, Row, World
 
-ASK_THE_ROSTER = {"packs:approve", "benches:enter", "benches:take", "benches:sign", "benches:accept"}
+ASK_THE_ROSTER = {"packs:approve", "benches:approve-addition", "benches:enter", "benches:take", "benches:sign", "benches:accept"}
 
 
 class OfTheReader(Exception):

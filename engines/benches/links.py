@@ -19,7 +19,7 @@ def _by(page: str, field: str) -> Link:
 
 
 LINKS: dict[str, Link] = {
-    **dict.fromkeys(("visit.received", "visit.reason-added"), _of("benches:visit")),
+    **dict.fromkeys(("visit.received", "visit.reason-added", "visit.operation-added"), _of("benches:visit")),
     **dict.fromkeys(
         (
             "visit.noted",
@@ -39,6 +39,9 @@ LINKS: dict[str, Link] = {
         ("operation.planned", "operation.signed", "operation.accepted", "operation.reopened"), _of("benches:operation")
     ),
     **dict.fromkeys(("entry.made", "signature.given", "reopening.noted"), _by("benches:operation", "operation")),
+    **dict.fromkeys(("addition.asked", "addition.decided"), _of("benches:addition")),
+    **dict.fromkeys(("route.opened", "route.sent"), _of("packs:draft")),
+    "route.saved": _by("packs:draft", "draft"),
     "discrepancy.raised": _of("benches:discrepancy"),
     **dict.fromkeys(("disposition.made", "disposition.seconded"), _by("benches:discrepancy", "discrepancy")),
     "visit.closed": _of("benches:visit"),

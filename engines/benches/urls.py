@@ -1,6 +1,7 @@
 from django.urls import path
 
 from engines.benches.views import (
+    adding,
     areas,
     asking,
     board,
@@ -40,6 +41,10 @@ urlpatterns = [
     path("areas/<uuid:pk>/on/", areas.move_on, name="move-on"),
     path("areas/<uuid:pk>/back/", areas.move_back, name="move-back"),
     path("areas/<uuid:pk>/bench/", areas.rebench, name="rebench"),
+    path("areas/<uuid:pk>/add/", adding.add, name="add-operation"),
+    path("additions/<uuid:pk>/", adding.addition, name="addition"),
+    path("additions/<uuid:pk>/approve/", adding.approve, name="approve-addition"),
+    path("additions/<uuid:pk>/refuse/", adding.refuse, name="refuse-addition"),
     path("areas/<uuid:pk>/raise/", discrepancies.raise_on, name="raise"),
     path("operations/<uuid:pk>/", operations.operation, name="operation"),
     path("operations/<uuid:pk>/enter/", operations.enter_at, name="enter"),

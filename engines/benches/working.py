@@ -8,6 +8,7 @@ from engines.steps.parts_out import waits_for_parts
 from engines.steps.registry import step_of
 from engines.traveler.models import Operation
 from engines.traveler.work import reasons_to_wait
+from engines.visits.models import AddedOperation
 
 
 @dataclass(frozen=True)
@@ -15,6 +16,7 @@ class Planned:
     operation: Operation
     kind: str
     waits: list[str]
+    added: AddedOperation | None
 
 
 @dataclass(frozen=True)
@@ -32,16 +34,19 @@ class StageOfArea:
 def stages_of(situation: Situation) -> list[StageOfArea]:
     """The area's operations by stage; stages without any are left out unless the area stands in them."""
     every = {each.code: each for each in situation.operations}
+    added = {each.code: each for each in situation.additions if each.approved}
     mine = [each for each in situation.operations if each.area_id == situation.area.pk]
+    shown = [Planned(each, step_of(each.kind).words, _waits(situation, each, every), added.get(each.code)) for each in mine]
     found = [
-        StageOfArea(
-            stage,
-            stage == situation.area.stage,
-            [Planned(each, step_of(each.kind).words, _waits(situation, each, every)) for each in mine if each.stage == stage],
-        )
+        StageOfArea(stage, stage == situation.area.stage, [each for each in shown if each.operation.stage == stage])
         for stage in STAGES
     ]
     return [stage for stage in found if stage.operations or stage.is_now]
+
+
+def not_approved(situation: Situation) -> list[AddedOperation]:
+    """Asked for on this area, and not decided."""
+    return [each for each in situation.additions if each.area == situation.area.code and each.decided_at is None]
 
 
 def _waits(situation: Situation, operation: Operation, every: dict[str, Operation]) -> list[str]:

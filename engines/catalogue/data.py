@@ -261,6 +261,11 @@ def from_plain(plain: Mapping[str, Any]) -> PackData:
     return PackData(**given)
 
 
+def operation_from_plain(plain: Mapping[str, Any]) -> Operation:
+    found: Operation = _part(Operation, plain)
+    return found
+
+
 def _part(kind: type, plain: Mapping[str, Any]) -> Any:
     values = {name: tuple(value) if isinstance(value, list) else value for name, value in plain.items()}
     return kind(**{**values, "source": Source(**plain["source"])})

@@ -16,7 +16,9 @@ class OwnData(DataRefused):
     status = 403
 
     def __init__(self) -> None:
-        super().__init__("You loaded this data, so another person checks and approves it. Ask an inspector.")
+        super().__init__(
+            "You loaded this data or wrote in its route, so another person checks and approves it. Ask an inspector."
+        )
 
 
 class NotAnApprover(DataRefused):
@@ -46,3 +48,33 @@ class NoSuchPage(DataRefused):
 class NothingInForce(DataRefused):
     def __init__(self, model: str) -> None:
         super().__init__(f"No data of {model} is approved, so nothing can be judged. Ask an inspector to approve its data.")
+
+
+class RevisionMissing(DataRefused):
+    status = 422
+
+    def __init__(self) -> None:
+        super().__init__("Say which revision the data are to have once the route is changed: at most 40 characters.")
+
+
+class DraftSent(DataRefused):
+    def __init__(self) -> None:
+        super().__init__("This draft was sent in already and is not changed any more. Open a new draft from its data.")
+
+
+class ChangedMeanwhile(DataRefused):
+    """Somebody saved a newer version; `version` is the newest."""
+
+    def __init__(self, who: str, version: int, seen: int) -> None:
+        self.version = version
+        super().__init__(
+            f"{who} saved version {version} after you had opened version {seen}, so nothing of yours was kept yet. What you "
+            "typed stands below: open the newest version and put it in there."
+        )
+
+
+class NoSuchOperation(DataRefused):
+    status = 422
+
+    def __init__(self) -> None:
+        super().__init__("The route has no operation at that place. Reload the page and choose from the list.")

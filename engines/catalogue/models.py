@@ -66,3 +66,40 @@ class PageCheck(models.Model):
         constraints = [
             models.UniqueConstraint(fields=["pack", "document", "document_revision", "page"], name="a_page_is_checked_once"),
         ]
+
+
+class RouteDraft(models.Model):
+    """The route of a pack on its way to the next revision. Everything else of the data is that of `pack`.
+
+    Sent in, it becomes a pack of its own, which waits to be checked and approved like any other.
+    """
+
+    id = models.UUIDField(primary_key=True, default=uuid7, editable=False)
+    pack = models.ForeignKey(Pack, on_delete=models.PROTECT, related_name="route_drafts")
+    revision = models.CharField(max_length=40)
+    opened_by = models.ForeignKey(Person, on_delete=models.PROTECT, related_name="+")
+    opened_at = models.DateTimeField()
+    sent_as = models.OneToOneField(Pack, null=True, on_delete=models.PROTECT, related_name="written_as")
+    sent_by = models.ForeignKey(Person, null=True, on_delete=models.PROTECT, related_name="+")
+    sent_at = models.DateTimeField(null=True)
+
+    class Meta:
+        ordering = ["-opened_at", "-id"]
+
+    def __str__(self) -> str:
+        return f"{self.pack.model.code}, route for revision {self.revision}"
+
+
+class RouteText(models.Model):
+    """One version of a draft: the route as YAML. Each save is a version more, and none is ever changed."""
+
+    id = models.UUIDField(primary_key=True, default=uuid7, editable=False)
+    draft = models.ForeignKey(RouteDraft, on_delete=models.PROTECT, related_name="texts")
+    version = models.PositiveIntegerField()
+    text = models.TextField()
+    saved_by = models.ForeignKey(Person, on_delete=models.PROTECT, related_name="+")
+    saved_at = models.DateTimeField()
+
+    class Meta:
+        ordering = ["version"]
+        constraints = [models.UniqueConstraint(fields=["draft", "version"], name="a_version_of_a_draft_once")]

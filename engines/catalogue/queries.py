@@ -10,8 +10,9 @@ from django.db.models import QuerySet
 from django.forms.models import model_to_dict
 
 from engines.catalogue.data import PackData, Source, from_plain
-from engines.catalogue.models import Pack, PageCheck
+from engines.catalogue.models import Pack, PageCheck, RouteDraft, RouteText
 from measurements.limits.models import LimitRow, State
+from shopfloor.people.models import Person
 
 KEPT = 64
 _parsed: OrderedDict[UUID, PackData] = OrderedDict()
@@ -58,6 +59,24 @@ def rows_of(pack: Pack) -> tuple[LimitRow, ...]:
 def unchecked_pages(pack: Pack) -> list[Source]:
     checked = {(check.document, check.document_revision, check.page) for check in PageCheck.objects.filter(pack=pack)}
     return [each for each in data_of(pack).sources if (each.document, each.revision, each.page) not in checked]
+
+
+def wrote_in(pack: Pack, person: Person) -> bool:
+    """Whether the person loaded the pack, or saved a version of the draft that it was written as."""
+    return pack.loaded_by_id == person.pk or RouteText.objects.filter(draft__sent_as=pack, saved_by=person).exists()
+
+
+def route_drafts() -> QuerySet[RouteDraft]:
+    """The newest first."""
+    return RouteDraft.objects.select_related("pack__model", "opened_by", "sent_as__model", "sent_by")
+
+
+def open_drafts() -> QuerySet[RouteDraft]:
+    return route_drafts().filter(sent_at__isnull=True)
+
+
+def newest_text(draft: RouteDraft) -> RouteText:
+    return RouteText.objects.filter(draft=draft).select_related("saved_by").order_by("-version")[0]
 
 
 def _fields(row: LimitRow) -> dict[str, object]:

@@ -10,7 +10,7 @@ from engines.catalogue import hooks
 from engines.catalogue.data import PackData, Source, to_plain
 from engines.catalogue.errors import NoSuchPage, NotADraft, NotAnApprover, OwnData, PagesUnchecked, RevisionTaken
 from engines.catalogue.models import EngineModel, Pack, PageCheck
-from engines.catalogue.queries import data_of, unchecked_pages
+from engines.catalogue.queries import data_of, unchecked_pages, wrote_in
 from measurements.limits.models import State
 from measurements.limits.services import add_table, approve_table
 from shopfloor.ledger.canonical import canonical
@@ -93,7 +93,7 @@ def _add_model(data: PackData, by: Person, at: datetime) -> EngineModel:
 
 def _draft(pack: Pack, by: Person) -> Pack:
     pack = Pack.objects.select_for_update().get(pk=pack.pk)
-    if pack.loaded_by_id == by.pk:
+    if wrote_in(pack, by):
         raise OwnData
     if pack.state != State.DRAFT:
         raise NotADraft

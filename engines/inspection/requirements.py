@@ -5,14 +5,15 @@ from threading import Lock
 from uuid import UUID
 
 from engines.catalogue.data import PackData
-from engines.catalogue.queries import data_of, rows_of
+from engines.catalogue.queries import rows_of
 from engines.inspection.standing import Requirement
 from engines.visits.models import Visit
+from engines.visits.route import data_for
 from measurements.limits.models import LimitRow
 from measurements.limits.serials import in_range
 
 KEPT = 1024
-_kept: dict[tuple[UUID, str, str, tuple[str, ...]], "Rows"] = {}
+_kept: dict[tuple[UUID, str, str, tuple[str, ...], tuple[str, ...]], "Rows"] = {}
 _lock = Lock()
 
 
@@ -87,13 +88,13 @@ class Rows:
 
 
 def rows_for(visit: Visit) -> Rows:
-    """Packs never change, so what was worked out once for a serial and a route holds."""
+    """Packs never change, nor what was added to one: what was worked out once for a serial and a route holds."""
     serial = visit.engine.item.serial
-    key = (visit.pack_id, serial, visit.scope, tuple(visit.reasons))
+    key = (visit.pack_id, serial, visit.scope, tuple(visit.reasons), tuple(visit.added))
     with _lock:
         found = _kept.get(key)
     if found is None:
-        found = Rows(data_of(visit.pack), rows_of(visit.pack), serial, visit.scope, visit.reasons)
+        found = Rows(data_for(visit), rows_of(visit.pack), serial, visit.scope, visit.reasons)
         with _lock:
             if len(_kept) >= KEPT:
                 _kept.clear()

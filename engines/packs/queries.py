@@ -8,7 +8,7 @@ from django.db.models import QuerySet
 from engines.catalogue.changes import Entry, entries_of, in_words
 from engines.catalogue.data import STAGES, Area, Operation, PackData, RunCheck, RunStep, Source
 from engines.catalogue.models import Pack, PageCheck
-from engines.catalogue.queries import data_of, packs
+from engines.catalogue.queries import data_of, packs, wrote_in
 from measurements.limits.models import State
 from shopfloor.people.models import Person
 from shopfloor.people.permissions import Permission, may
@@ -65,8 +65,8 @@ def why_not_checked_by(pack: Pack, person: Person) -> str:
     """Why this person cannot check pages of the pack; blank where they can."""
     if pack.state != State.DRAFT:
         return f"This data is {pack.get_state_display().lower()}; only a draft is checked."
-    if pack.loaded_by_id == person.pk:
-        return "You loaded this data, so another person checks and approves it."
+    if wrote_in(pack, person):
+        return "You loaded this data or wrote in its route, so another person checks and approves it."
     return "" if may(person, Permission.APPROVE_DATA) else "An inspector checks and approves engine data."
 
 

@@ -6,7 +6,7 @@ from engines.inspection.facts import Inspection, inspection_of
 from engines.inspection.queries import requests_of
 from engines.inspection.standing import Standing
 from engines.papers.gathering import describe, heading, visit_of
-from engines.visits.queries import impact
+from engines.visits.queries import additions_of, impact
 from measurements.readings.shown import figures
 from shopfloor.documents.kinds import DocumentKind
 from shopfloor.people.queries import of_customers_seen_by
@@ -23,6 +23,7 @@ def context(subject: str) -> dict[str, object]:
         "discrepancies": [(each, is_open(now, each)) for each in now.discrepancies],
         "requests": requests_of(visit),
         "ends": [each for each in ends_of(now) if each.end in ("replaced", "exchanged", "reworked") and not each.line.renew],
+        "added": [each for each in additions_of(visit) if each.approved],
         "impact": impact(visit),
     }
 

@@ -8,7 +8,6 @@ from uuid import UUID
 
 from engines.catalogue.changes import in_words
 from engines.catalogue.data import STAGES, Caution, Operation
-from engines.catalogue.queries import data_of
 from engines.inspection.facts import taken_on
 from engines.inspection.models import Taken
 from engines.papers.gathering import describe, heading, shop_only, visit_of
@@ -17,8 +16,9 @@ from engines.traveler import models
 from engines.traveler.queries import operations_of
 from engines.vendors.models import OutsideWork
 from engines.vendors.queries import orders_for
-from engines.visits.models import Tagged, Visit, VisitArea
-from engines.visits.queries import tags
+from engines.visits.models import AddedOperation, Tagged, Visit, VisitArea
+from engines.visits.queries import additions_of, tags
+from engines.visits.route import data_for
 from measurements.readings.shown import Shown, figures
 from shopfloor.documents.kinds import DocumentKind
 
@@ -41,6 +41,7 @@ class Line:
     orders: list[OutsideWork]
     signatures: list[models.Signature]
     reopenings: list[models.Reopening]
+    added: AddedOperation | None
 
 
 def context(subject: str) -> dict[str, object]:
@@ -50,11 +51,12 @@ def context(subject: str) -> dict[str, object]:
 
 
 def _by_area(visit: Visit) -> Iterable[tuple[VisitArea, list[Line]]]:
-    data = data_of(visit.pack)
+    data = data_for(visit)
     planned = data.operation_by_code
     entries = _grouped(models.Entry.objects.filter(operation__area__visit=visit).select_related("entered_by"))
     signed = _grouped(models.Signature.objects.filter(operation__area__visit=visit).select_related("signed_by"))
     opened = _grouped(models.Reopening.objects.filter(operation__area__visit=visit).select_related("reopened_by"))
+    added = {each.code: each for each in additions_of(visit) if each.approved}
     taken, tagged = list(taken_on(visit)), list(tags(visit))
     outside = list(orders_for(visit.engine.item, visit.received_at))
     lines: dict[UUID, list[Line]] = defaultdict(list)
@@ -74,6 +76,7 @@ def _by_area(visit: Visit) -> Iterable[tuple[VisitArea, list[Line]]]:
                 orders=[each for each in outside if each.operation == operation.code],
                 signatures=signed[operation.pk],
                 reopenings=opened[operation.pk],
+                added=added.get(operation.code),
             )
         )
     return [(area, lines[area.pk]) for area in visit.areas.all()]

@@ -6,7 +6,7 @@ from uuid import UUID
 
 from engines.inspection.facts import Inspection
 from engines.traveler.models import Operation
-from engines.visits.models import ImpactLine, VisitArea
+from engines.visits.models import AddedOperation, ImpactLine, VisitArea
 
 
 @dataclass(frozen=True)
@@ -20,13 +20,14 @@ class Blocker:
 
 @dataclass(frozen=True)
 class Situation:
-    """All that gates look at, gathered once: the area, its visit's operations, inspection and open impact lines."""
+    """All that gates look at, gathered once: the area, its visit's operations, inspection, impact lines and additions."""
 
     area: VisitArea
     operations: Sequence[Operation]
     now: Inspection
     impact: Sequence[ImpactLine]
     areas: Sequence[VisitArea]
+    additions: Sequence[AddedOperation] = ()
 
     def of(self, area: VisitArea) -> "Situation":
         """The same for another area of the visit."""

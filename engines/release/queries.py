@@ -7,9 +7,10 @@ from engines.inspection.facts import inspection_of
 from engines.release.blockers import Blocker, Situation
 from engines.release.gates import GATES
 from engines.release.models import Notice, Release, SeriousDefect
+from engines.traveler.models import Operation
 from engines.traveler.queries import operations_of
 from engines.visits.models import Visit, VisitArea
-from engines.visits.queries import impact, joined_to
+from engines.visits.queries import additions_of, impact, joined_to
 from shopfloor.people.models import Person
 from shopfloor.people.queries import of_customers_seen_by, sees_every_customer
 
@@ -23,9 +24,19 @@ def situation_of(area: VisitArea) -> Situation:
 
 def situations_of(visit: Visit, areas: list[VisitArea]) -> list[Situation]:
     """One for each area, from what is gathered once."""
-    operations = list(operations_of(visit).select_related(None))
-    now, lines = inspection_of(visit), list(impact(visit))
-    return [Situation(area, operations, now, lines, areas) for area in areas]
+    operations = _operations(visit, areas)
+    now, lines, added = inspection_of(visit), list(impact(visit)), list(additions_of(visit))
+    return [Situation(area, operations, now, lines, areas, added) for area in areas]
+
+
+def _operations(visit: Visit, areas: list[VisitArea]) -> list[Operation]:
+    """All of the visit, those of the given areas with the very area: it is asked for each of them where it stands."""
+    by_pk = {area.pk: area for area in areas}
+    found = list(operations_of(visit).select_related(None).select_related("signed_by", "accepted_by"))
+    for operation in found:
+        if area := by_pk.get(operation.area_id):
+            operation.area = area
+    return found
 
 
 def blockers_of(situation: Situation) -> list[Blocker]:

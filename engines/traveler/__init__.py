@@ -2,6 +2,8 @@
 
 The operations come from the route of the pinned data, for the scope and the reasons of the visit. An operation is signed by
 whoever did it and, at a hold point, accepted by another person; both enter their password again, and what was shown to them is
-kept with its hash. Reopened, it begins a new round and the earlier one stays. Beside the role the roster of authorisations
-decides who may enter, sign, accept, approve data and release: by kind of work and level, engine models and days.
+kept with its hash. Work that the data do not ask for is added with a reason and approved by another authorised person; then it
+is an operation like the rest (`engines.visits.route`). Reopened, an operation begins a new round and the earlier one stays.
+Beside the role the roster of authorisations decides who may enter, sign, accept, approve data and release: by kind of work and
+level, engine models and days.
 """

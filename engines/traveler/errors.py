@@ -56,3 +56,23 @@ class AuthorisationRefused(OperationRefused):
 class EndedAlready(OperationRefused):
     def __init__(self) -> None:
         super().__init__("This authorisation has ended already. Reload the page.")
+
+
+class OperationMistaken(OperationRefused):
+    """What was given for an added operation is not as data have to be; `sentences` holds every mistake."""
+
+    status = 422
+
+    def __init__(self, sentences: Iterable[str]) -> None:
+        self.sentences = list(sentences)
+        super().__init__(" ".join(self.sentences))
+
+
+class NotInTheData(OperationRefused):
+    status = 422
+
+    def __init__(self, document: str, revision: str) -> None:
+        super().__init__(
+            f"The engine data of this visit cite no “{document}”, revision {revision}. Correct it, or say that the operation is "
+            "not from the engine data and that this document allows it."
+        )

@@ -5,7 +5,7 @@ from uuid import UUID
 from django.db.models import QuerySet
 
 from engines.traveler.models import Authorisation, Entry, Operation, Reopening, Signature
-from engines.visits.models import Visit
+from engines.visits.models import AddedOperation, Visit
 from engines.visits.queries import joined_to
 
 
@@ -38,6 +38,13 @@ def signatures_of(operation: Operation) -> QuerySet[Signature]:
 
 def reopenings_of(operation: Operation) -> QuerySet[Reopening]:
     return Reopening.objects.filter(operation=operation).select_related("reopened_by").order_by("reopened_at")
+
+
+def addition_of(operation: Operation) -> AddedOperation | None:
+    """What it was added for, where it is no operation of the data; no query where the visit has none such."""
+    visit = operation.area.visit
+    found = AddedOperation.objects.filter(pk__in=visit.added, code=operation.code) if visit.added else None
+    return found.select_related("asked_by", "decided_by").first() if found is not None else None
 
 
 def waiting_for_acceptance() -> QuerySet[Operation]:

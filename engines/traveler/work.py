@@ -7,15 +7,15 @@ from uuid import UUID
 
 from django.db.models import F
 
-from engines.catalogue.queries import data_of
 from engines.inspection.facts import Inspection, inspection_around, inspection_of
 from engines.steps.parts_out import parts_out
 from engines.steps.registry import step_of
 from engines.steps.work import Content, Work, heading
 from engines.traveler.meaning import meaning_of_next
 from engines.traveler.models import Entry, Operation
-from engines.traveler.queries import entries_of, operations_of
+from engines.traveler.queries import addition_of, entries_of, operations_of
 from engines.visits.models import Visit
+from engines.visits.route import data_for
 from shopfloor.ledger.canonical import canonical
 from shopfloor.people.models import Person
 
@@ -49,13 +49,13 @@ def _work(now: Inspection, operation: Operation, entries: Sequence[Entry], **vie
 
 def work_around(visit: Visit, operation: Operation, row: str, place: str) -> Work:
     """The same with only what was read at one place for one characteristic and its mates."""
-    planned = data_of(visit.pack).operation_by_code[operation.code]
+    planned = data_for(visit).operation_by_code[operation.code]
     return Work(visit, planned, inspection_around(visit, row, place))
 
 
 def waits_for(visit: Visit, operation: Operation) -> list[str]:
     """Why the operation cannot be worked on yet, a sentence each: its stage, and what must be complete before."""
-    after = data_of(visit.pack).operation_by_code[operation.code].after
+    after = data_for(visit).operation_by_code[operation.code].after
     before = operations_of(visit).select_related(None).filter(code__in=after) if after else ()
     every = {each.code: each for each in before}
     return reasons_to_wait(operation, every, after)
@@ -76,7 +76,7 @@ def _is_its_turn(operation: Operation) -> bool:
 
 
 def _is_again_after_rework(operation: Operation) -> bool:
-    planned = data_of(operation.area.visit.pack).operation_by_code[operation.code]
+    planned = data_for(operation.area.visit).operation_by_code[operation.code]
     return step_of(operation.kind).is_again_after_rework(planned)
 
 
@@ -87,8 +87,11 @@ def still_missing(operation: Operation, work: Work) -> list[str]:
 
 def shown(operation: Operation, work: Work) -> Content:
     """All that a signer has before their eyes, and what their signature will mean."""
+    added = addition_of(operation)
+    why = {"added": {"reason": added.reason, "from_data": added.from_data}} if added else {}
     return {
         **heading(work),
+        **why,
         "meaning": meaning_of_next(operation),
         "round": str(operation.round),
         **step_of(operation.kind).shown(work),

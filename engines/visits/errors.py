@@ -64,3 +64,22 @@ class Closed(VisitRefused):
 class Settled(VisitRefused):
     def __init__(self) -> None:
         super().__init__("This line is settled already. Reload the page.")
+
+
+class StagePassed(VisitRefused):
+    def __init__(self, area: str, now: str, stage: str) -> None:
+        super().__init__(
+            f"{area} stands in {now}, so nothing is done in {stage} any more. Send the area back first, or choose a later stage."
+        )
+
+
+class OwnAddition(VisitRefused):
+    status = 403
+
+    def __init__(self) -> None:
+        super().__init__("You asked for this operation, so another authorised person approves it.")
+
+
+class AdditionDecided(VisitRefused):
+    def __init__(self) -> None:
+        super().__init__("Somebody has decided about this operation already. Reload the page.")

@@ -1,9 +1,12 @@
 """One stay of an engine: what came in, where its areas stand, what was tagged."""
 
+import json
+
 from django.db import models
-from django.db.models import Q
+from django.db.models import F, Q
 from uuid_utils.compat import uuid7
 
+from engines.catalogue.data import Operation, operation_from_plain
 from engines.catalogue.models import Pack
 from engines.parts.models import Engine, Item
 from shopfloor.documents.models import StoredFile
@@ -11,7 +14,10 @@ from shopfloor.people.models import Customer, Person
 
 
 class Visit(models.Model):
-    """`hours_since_new` and `hours_since_overhaul` are kept as typed, blank where nobody knows."""
+    """`hours_since_new` and `hours_since_overhaul` are kept as typed, blank where nobody knows.
+
+    `added` are the ids of the operations that were added to the route and approved, in that order.
+    """
 
     id = models.UUIDField(primary_key=True, default=uuid7, editable=False)
     number = models.PositiveIntegerField(unique=True)
@@ -26,6 +32,7 @@ class Visit(models.Model):
     received_at = models.DateTimeField()
     promised_on = models.DateField(null=True)
     closed_at = models.DateTimeField(null=True)
+    added = models.JSONField(default=list)
 
     class Meta:
         indexes = [
@@ -154,3 +161,44 @@ class ImpactLine(models.Model):
 
     class Meta:
         indexes = [models.Index(fields=["visit", "settled_at"], name="impact_lines_of_visit")]
+
+
+class AddedOperation(models.Model):
+    """Work that the pinned data do not ask for, on this visit only. `content` is the operation as canonical JSON, in the same
+    fields as those of the route; `from_data` says that the document it cites is one of the engine data, else that document
+    allows it. `approved` is empty until another person decided.
+    """
+
+    id = models.UUIDField(primary_key=True, default=uuid7, editable=False)
+    visit = models.ForeignKey(Visit, on_delete=models.PROTECT, related_name="additions")
+    area = models.CharField(max_length=60)
+    stage = models.CharField(max_length=20)
+    code = models.CharField(max_length=60)
+    content = models.TextField()
+    from_data = models.BooleanField()
+    reason = models.CharField(max_length=600)
+    asked_by = models.ForeignKey(Person, on_delete=models.PROTECT, related_name="+")
+    asked_at = models.DateTimeField()
+    approved = models.BooleanField(null=True)
+    decided_words = models.CharField(max_length=400, blank=True)
+    decided_by = models.ForeignKey(Person, null=True, on_delete=models.PROTECT, related_name="+")
+    decided_at = models.DateTimeField(null=True)
+
+    class Meta:
+        ordering = ["asked_at", "id"]
+        indexes = [models.Index(fields=["visit", "decided_at"], name="added_operations_of_visit")]
+        constraints = [
+            models.UniqueConstraint(fields=["visit", "code"], name="an_added_code_once_in_a_visit"),
+            models.CheckConstraint(
+                condition=Q(approved__isnull=True, decided_by__isnull=True, decided_at__isnull=True)
+                | Q(approved__isnull=False, decided_by__isnull=False, decided_at__isnull=False),
+                name="an_addition_is_decided_as_a_whole",
+            ),
+            models.CheckConstraint(
+                condition=~Q(approved=True) | ~Q(decided_by=F("asked_by")), name="nobody_approves_own_addition"
+            ),
+        ]
+
+    @property
+    def operation(self) -> Operation:
+        return operation_from_plain(json.loads(self.content))

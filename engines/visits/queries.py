@@ -8,7 +8,7 @@ from django.db.models import F, Prefetch, QuerySet
 from engines.catalogue.data import Line
 from engines.catalogue.queries import data_of
 from engines.visits.errors import Closed
-from engines.visits.models import ImpactLine, Photo, Received, Tagged, Visit, VisitArea
+from engines.visits.models import AddedOperation, ImpactLine, Photo, Received, Tagged, Visit, VisitArea
 from shopfloor.people.models import Person
 from shopfloor.people.queries import of_customers_seen_by
 
@@ -56,6 +56,16 @@ def photos(visit: Visit) -> QuerySet[Photo]:
 
 def impact(visit: Visit) -> QuerySet[ImpactLine]:
     return ImpactLine.objects.filter(visit=visit).select_related("pack", "settled_by").order_by("listed_at", "id")
+
+
+def additions() -> QuerySet[AddedOperation]:
+    """Operations that were asked for beyond the data, with all that their pages say of the engine."""
+    return AddedOperation.objects.select_related(*joined_to("visit"), "asked_by", "decided_by").order_by("asked_at", "id")
+
+
+def additions_of(visit: Visit) -> QuerySet[AddedOperation]:
+    """All that were asked for on this visit, refused ones too."""
+    return AddedOperation.objects.filter(visit=visit).select_related("asked_by", "decided_by").order_by("asked_at", "id")
 
 
 def tagged_now(visit: Visit, line: str, place: str) -> Tagged | None:

@@ -61,6 +61,7 @@ class Permission(models.TextChoices):
     DISPOSE = "dispose", "decide discrepancies"
     SECOND_CONCESSION = "second_concession", "give the second signature on a concession"
     MOVE_AREAS = "move_areas", "move areas to another stage"
+    ADD_OPERATIONS = "add_operations", "add operations to a visit and approve those of others"
     RELEASE = "release", "release engines"
     AUTHORISE = "authorise", "authorise persons for kinds of work"
     ANSWER_NOTICES = "answer_notices", "say that a notice to the customer was seen"
@@ -96,6 +97,7 @@ HOLDERS: Mapping[Permission, frozenset[Role]] = {
     Permission.DISPOSE: frozenset({Role.INSPECTOR}),
     Permission.SECOND_CONCESSION: frozenset({Role.INSPECTOR, Role.MANAGER}),
     Permission.MOVE_AREAS: frozenset({Role.MANAGER, Role.MECHANIC, Role.INSPECTOR}),
+    Permission.ADD_OPERATIONS: frozenset({Role.MANAGER, Role.INSPECTOR}),  # never one's own: visits.services.approve_addition
     Permission.RELEASE: frozenset({Role.INSPECTOR}),  # and only with an open authorisation: engines.release.authority
     Permission.AUTHORISE: frozenset({Role.MANAGER}),
     Permission.ANSWER_NOTICES: frozenset({Role.CUSTOMER}),

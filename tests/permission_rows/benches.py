@@ -8,8 +8,11 @@ from PIL import Image
 from engines.inspection.services import decide, raise_discrepancy
 from engines.inspection.services.deciding import Data
 from engines.inspection.standing import Kind
+from engines.traveler.models import Authorised
+from engines.traveler.services import add_operation, approve_added
 from engines.visits.models import ImpactLine
 from engines.visits.services import add_photo
+from tests.making_authorisations import entrust
 from tests.making_people import AT, PASSWORD, make_customer
 from tests.making_visits import Shop
 from tests.permission_rows.row import Row
@@ -140,7 +143,22 @@ def _request(world, *, own, shown=False):
     return {"pk": asked.pk} | ({"sha256": photo.file.sha256} if shown else {})
 
 
+def _addition(world=None, *, decided=False):
+    shop, visit = _visit()
+    entrust(shop.second, whats=[Authorised.DATA_APPROVAL], by=shop.manager)
+    given = {"area": "case", "stage": "receiving", "kind": "sign-off", "title": "Look again"} | LETTER
+    by = world.reader if world and world.reader.pk else shop.inspector
+    added = add_operation(visit=visit, given=given, from_data=False, reason="a bent stud", by=by, at=shop.later())
+    if decided:
+        approve_added(added=added, by=shop.second, at=shop.later())
+    return {"pk": added.pk}
+
+
 OBJECTS = {
+    "addition": lambda world: _addition(),
+    "addition of the reader": lambda world: _addition(world),
+    "approved addition": lambda world: _addition(decided=True),
+    "missing addition": lambda world: {"pk": MISSING},
     "own request": lambda world: _request(world, own=True),
     "another's request": lambda world: _request(world, own=False),
     "missing request": lambda world: {"pk": MISSING},
@@ -231,7 +249,31 @@ APPROVED = {"said": "approved", "password": PASSWORD}
 ASKED = {"kind": "rework", "words": "bore it out", "parts": "2 ring set", "hours": "6", "price": "900", "currency": "EUR"}
 SIGNED = {"password": PASSWORD, "seen": "not what is shown"}
 WRONG = {"password": "not it", "seen": "x"}
+LETTER = {"document": "a letter", "revision": "1", "page": "sheet 2"}
+ADDED = {"stage": "receiving", "kind": "sign-off", "title": "Look again", "basis": "another document", "reason": "a bent stud"}
 ROWS = [
+    # an operation added during a visit
+    asking("benches:add-operation", "GET", 200, of="area"),
+    asking("benches:add-operation", "GET", 404, of="missing area"),
+    asking("benches:add-operation", "POST", 400, of="area"),
+    asking("benches:add-operation", "POST", 422, of="area", data=KEY),
+    asking("benches:add-operation", "POST", 302, of="area", data=KEY | ADDED | LETTER),
+    asking("benches:add-operation", "POST", 409, of="advanced area", data=KEY | ADDED | LETTER),
+    shop_sees("benches:addition", "GET", 200, of="addition"),
+    shop_sees("benches:addition", "GET", 404, of="missing addition"),
+    shop_sees("benches:addition", "POST", 405, of="addition"),
+    asking("benches:approve-addition", "GET", 405, of="addition"),
+    asking("benches:approve-addition", "POST", 403, of="addition", data=KEY | {"password": "not it"}),
+    asking("benches:approve-addition", "POST", 302, of="addition", data=KEY | {"password": PASSWORD}),
+    asking("benches:approve-addition", "POST", 403, of="addition of the reader", data=KEY | {"password": PASSWORD}),
+    asking("benches:approve-addition", "POST", 409, of="approved addition", data=KEY | {"password": PASSWORD}),
+    asking("benches:approve-addition", "POST", 404, of="missing addition", data=KEY | {"password": PASSWORD}),
+    asking("benches:refuse-addition", "GET", 405, of="addition"),
+    asking("benches:refuse-addition", "POST", 400, of="addition"),
+    asking("benches:refuse-addition", "POST", 422, of="addition", data=KEY),
+    asking("benches:refuse-addition", "POST", 302, of="addition of the reader", data=KEY | {"words": "not needed"}),
+    asking("benches:refuse-addition", "POST", 409, of="approved addition", data=KEY | {"words": "not needed"}),
+    asking("benches:refuse-addition", "POST", 404, of="missing addition", data=KEY | {"words": "not needed"}),
     seeing("benches:board", "GET", 200),
     seeing("benches:board", "POST", 405),
     seeing("benches:board-lines", "GET", 200),

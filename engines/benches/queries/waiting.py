@@ -6,7 +6,7 @@ from uuid import UUID
 
 from django.db.models import QuerySet
 
-from engines.catalogue.data import ENGINE, ENGINE_STAGES, Line
+from engines.catalogue.data import ENGINE, ENGINE_STAGES, Line, PackData
 from engines.catalogue.models import Pack
 from engines.catalogue.queries import data_of, packs
 from engines.inspection.models import Discrepancy, Disposition
@@ -14,7 +14,8 @@ from engines.inspection.queries import new_parts_awaited, undecided, undone
 from engines.parts.models import Fitment
 from engines.traveler.models import Operation
 from engines.traveler.work import reasons_to_wait
-from engines.visits.models import ImpactLine, Visit, VisitArea
+from engines.visits.models import AddedOperation, ImpactLine, Visit, VisitArea
+from engines.visits.route import data_for_all
 from measurements.limits.models import State
 
 MOST = 50
@@ -40,12 +41,14 @@ class Shortage:
 
 
 def can_be_done_now(visits: list[Visit]) -> list[EngineWork]:
-    """For each engine the operations whose stage has come and for which nothing else is waited for: one query."""
+    """For each engine the operations whose stage has come and for which nothing else is waited for: one query, two where routes
+    have additions."""
     by_visit: dict[UUID, dict[str, Operation]] = defaultdict(dict)
     every = Operation.objects.filter(area__visit__in=[visit.pk for visit in visits]).select_related("area").order_by("order")
     for operation in every:
         by_visit[operation.area.visit_id][operation.code] = operation
-    return [work for visit in visits if (work := _work(visit, by_visit[visit.pk])).areas]
+    data = data_for_all(visits)
+    return [work for visit in visits if (work := _work(visit, data[visit.pk], by_visit[visit.pk])).areas]
 
 
 def to_decide() -> QuerySet[Discrepancy]:
@@ -58,6 +61,12 @@ def to_second() -> QuerySet[Disposition]:
     waiting = Disposition.objects.filter(kind="concession", second_at__isnull=True, discrepancy__visit__closed_at__isnull=True)
     waiting = waiting.filter(~undone())
     return waiting.select_related("discrepancy__visit__engine__item", "made_by").order_by("made_at")[:MOST]
+
+
+def to_approve() -> QuerySet[AddedOperation]:
+    """Operations that somebody asked to be added."""
+    waiting = AddedOperation.objects.filter(decided_at__isnull=True, visit__closed_at__isnull=True)
+    return waiting.select_related("visit__engine__item", "asked_by").order_by("asked_at", "id")[:MOST]
 
 
 def drafts() -> QuerySet[Pack]:
@@ -95,8 +104,8 @@ def to_renew(visits: list[Visit]) -> list[Shortage]:
     return [each for each in found if each.places]
 
 
-def _work(visit: Visit, every: dict[str, Operation]) -> EngineWork:
-    planned = data_of(visit.pack).operation_by_code
+def _work(visit: Visit, data: PackData, every: dict[str, Operation]) -> EngineWork:
+    planned = data.operation_by_code
     ready: dict[UUID, list[Operation]] = defaultdict(list)
     for operation in every.values():
         if operation.signed_at is None and not reasons_to_wait(operation, every, planned[operation.code].after):

@@ -11,7 +11,7 @@ from django.views.decorators.http import require_POST, require_safe
 
 from engines.benches.forms import BackForm, BenchForm
 from engines.benches.refusals import REFUSED, status_of
-from engines.benches.working import stages_of
+from engines.benches.working import not_approved, stages_of
 from engines.release.queries import blockers_of, situation_of
 from engines.release.services import advance, send_back
 from engines.visits.models import VisitArea
@@ -87,6 +87,7 @@ def _page(
         "area": shown,
         "visit": shown.visit,
         "stages": stages_of(situation),
+        "asked": not_approved(situation),
         "blockers": blockers_of(situation),
         "next_stage": next_stage(shown.stage),
         "refused": refused,

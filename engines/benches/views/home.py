@@ -42,6 +42,7 @@ def _manager(person: Person) -> dict[str, object]:
         "late": [line for line in lines if line.late],
         "unanswered": unanswered,
         "overdue": overdue_orders(timezone.localdate())[: waiting.MOST],
+        "additions": waiting.to_approve(),
     }
 
 
@@ -55,6 +56,7 @@ def _inspector(person: Person) -> dict[str, object]:
         "to_decide": waiting.to_decide(),
         "to_second": waiting.to_second(),
         "to_settle": waiting.to_settle(),
+        "additions": waiting.to_approve(),
         "drafts": waiting.drafts(),
         "to_release": waiting.to_release(),
         "serious": [(each, each.hours_left(timezone.now())) for each in to_report()[: waiting.MOST]],

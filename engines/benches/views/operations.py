@@ -138,6 +138,7 @@ def page(
         "operation": shown,
         "visit": shown.area.visit,
         "planned": work.operation,
+        "added": queries.addition_of(shown),
         "caution": _caution(work.data, work.operation.caution),
         "step": step,
         "waits": waits,

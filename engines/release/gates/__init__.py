@@ -1,6 +1,7 @@
 """One file for each gate, and which gates stand at the end of which stage."""
 
 from engines.release.blockers import Gate
+from engines.release.gates.added import additions_decided
 from engines.release.gates.asked import requests_answered
 from engines.release.gates.assembled import READY, areas_are_ready
 from engines.release.gates.data import changes_settled
@@ -11,7 +12,7 @@ from engines.release.gates.parts import every_part_accounted_for, every_part_tag
 from engines.release.gates.run import run_passed
 from engines.release.gates.signed import operations_complete
 
-ALWAYS: tuple[Gate, ...] = (operations_complete, changes_settled)
+ALWAYS: tuple[Gate, ...] = (operations_complete, additions_decided, changes_settled)
 ALL_GOOD: tuple[Gate, ...] = (
     everything_good,
     read_again_after_vendor,

@@ -2,6 +2,7 @@
 
 from engines.catalogue.data import AREA_STAGES, ENGINE
 from engines.release.blockers import Blocker, Situation
+from engines.release.gates.added import additions_decided
 from engines.release.gates.asked import requests_answered
 from engines.release.gates.data import changes_settled
 from engines.release.gates.decided import discrepancies_decided
@@ -14,6 +15,7 @@ from engines.release.gates.signed import operations_complete
 
 READY = (
     operations_complete,
+    additions_decided,
     changes_settled,
     everything_good,
     everything_good_as_assembled,

@@ -34,6 +34,7 @@ from engines.traveler.services.signing import sha256_of
 from engines.traveler.work import reasons_to_wait, shown_text, work_on
 from engines.visits.models import Visit, VisitArea
 from engines.visits.queries import visible_visits
+from engines.visits.route import data_for
 from engines.visits.services import move_to_bench
 from measurements.gauges.models import Gauge
 from measurements.gauges.queries import gauges, listed
@@ -86,7 +87,7 @@ class Crew:
         every = {each.code: each for each in operations_of(self.visit).select_related(None).select_related("area")}
         mine = [each for each in every.values() if each.area_id == shown.pk and each.stage == shown.stage]
         for operation in mine[: len(mine) - but]:
-            after = data_of(self.visit.pack).operation_by_code[operation.code].after
+            after = data_for(self.visit).operation_by_code[operation.code].after
             if not operation.is_complete and not reasons_to_wait(operation, every, after):
                 every[operation.code] = self.carry_out(operation)
         return shown

@@ -1,5 +1,6 @@
 """Acts on the traveler: opening it, entering, signing, accepting, opening again; and the roster of authorisations."""
 
+from engines.traveler.services.adding import add_operation, approve_added, refuse_added
 from engines.traveler.services.authorising import authorise, end_authorisation
 from engines.traveler.services.entering import enter, enter_all, measure
 from engines.traveler.services.opening import open_visit
@@ -9,6 +10,8 @@ from engines.traveler.services.signing import accept, sign
 
 __all__ = [
     "accept",
+    "add_operation",
+    "approve_added",
     "ask_again",
     "authorise",
     "end_authorisation",
@@ -17,6 +20,7 @@ __all__ = [
     "measure",
     "open_visit",
     "plan_due",
+    "refuse_added",
     "reopen",
     "reopen_from",
     "sign",

@@ -5,11 +5,11 @@ from datetime import datetime
 from django.db import transaction
 
 from engines.catalogue.data import Operation as Planned
-from engines.catalogue.queries import data_of
 from engines.traveler.models import Operation
 from engines.traveler.queries import operations_of
 from engines.visits.chains import chain_of
 from engines.visits.models import Visit
+from engines.visits.route import data_for
 from engines.visits.services import add_reason
 from shopfloor.ledger.services import Entry, record
 from shopfloor.people.models import Person
@@ -30,7 +30,7 @@ def plan_due(*, visit: Visit, by: Person, at: datetime) -> list[Operation]:
             title=planned.title,
             hold_point=planned.hold_point,
         )
-        for order, planned in enumerate(data_of(visit.pack).operations, start=1)
+        for order, planned in enumerate(data_for(visit).operations, start=1)
         if planned.code not in known and planned.is_due(visit.scope, visit.reasons)
     ]
     Operation.objects.bulk_create(operations)

@@ -7,8 +7,6 @@ from django.db import transaction
 from django.db.models import F
 
 from engines.catalogue.data import STAGES
-from engines.catalogue.models import Pack
-from engines.catalogue.queries import data_of
 from engines.steps.registry import step_of
 from engines.traveler.errors import ReasonMissing
 from engines.traveler.models import Entry as Entered
@@ -18,6 +16,7 @@ from engines.traveler.work import still_missing, work_on
 from engines.visits.chains import chain_of
 from engines.visits.models import Visit, VisitArea
 from engines.visits.queries import locked_visit
+from engines.visits.route import data_for
 from shopfloor.ledger.services import Entry, record
 from shopfloor.people.models import Person
 
@@ -36,18 +35,18 @@ def reopen_from(*, area: VisitArea, stage: str, reason: str, by: Person, at: dat
     visit = locked_visit(area.visit_id)
     every = list(operations_of(visit))
     begun = [each for each in every if each.area_id == area.pk and STAGES.index(each.stage) >= STAGES.index(stage)]
-    return _open_again(_with_dependents(begun, every, visit.pack), reason, by, at)
+    return _open_again(_with_dependents(begun, every, visit), reason, by, at)
 
 
 def reopen_with_dependents(operation: Operation, reason: str, *, by: Person, at: datetime) -> list[Operation]:
     visit = operation.area.visit
     every = list(operations_of(visit))
-    return _open_again(_with_dependents([operation], every, visit.pack), reason, by, at)
+    return _open_again(_with_dependents([operation], every, visit), reason, by, at)
 
 
 def ask_again(visit: Visit, by: Person, at: datetime) -> list[Operation]:
     """What the data ask for anew after a rework, where something of it is no longer done. What depends on it stays as it was."""
-    planned = data_of(visit.pack).operations
+    planned = data_for(visit).operations
     codes = [each.code for each in planned if step_of(each.kind).is_again_after_rework(each)]
     signed = list(operations_of(visit).filter(code__in=codes, signed_at__isnull=False)) if codes else []
     opened = []
@@ -63,10 +62,10 @@ def _reason(text: str) -> str:
     return text.strip()[:400]
 
 
-def _with_dependents(begun: Iterable[Operation], every: list[Operation], pack: Pack) -> list[Operation]:
+def _with_dependents(begun: Iterable[Operation], every: list[Operation], visit: Visit) -> list[Operation]:
     """Those that are signed, and of those that depend on them also the half done: what they rest on is gone."""
     begun = list(begun)
-    after = {code: planned.after for code, planned in data_of(pack).operation_by_code.items()}
+    after = {code: planned.after for code, planned in data_for(visit).operation_by_code.items()}
     codes = {each.code for each in begun}
     while more := {each.code for each in every if codes & set(after[each.code])} - codes:
         codes |= more

@@ -1,5 +1,6 @@
 """Acts on a visit. Everything about an engine goes on its own chain of the ledger."""
 
+from engines.visits.services.adding import approve_addition, ask_for_operation, refuse_addition
 from engines.visits.services.closing import close_visit
 from engines.visits.services.exchanging import exchange_parts
 from engines.visits.services.impact import list_impact, settle_impact
@@ -14,12 +15,15 @@ __all__ = [
     "Identity",
     "add_photo",
     "add_reason",
+    "approve_addition",
+    "ask_for_operation",
     "close_visit",
     "exchange_parts",
     "list_impact",
     "move_area",
     "move_to_bench",
     "receive_engine",
+    "refuse_addition",
     "settle_impact",
     "tag_part",
     "tag_parts",

@@ -7,14 +7,18 @@ from engines.inspection.models import Said
 from engines.inspection.services import answer, decide, withdraw
 from engines.inspection.services.deciding import Data
 from engines.inspection.standing import Kind
+from engines.packs.services import open_draft, send_in
 from engines.parts.services import book_evidence, fit_item, remove_item
-from engines.traveler.services import reopen
+from engines.traveler.models import Authorised
+from engines.traveler.services import add_operation, approve_added, reopen
 from shopfloor.ledger.kinds import event_kinds, link_of, sentence_of
 from shopfloor.ledger.models import LedgerEvent
+from tests.making_authorisations import entrust
 from tests.making_visits import Shop
 
 ROOMS = ("visit.", "area.", "stage.", "tray.", "part.", "impact.", "engine.read", "operation.", "entry.", "signature.")
 ROOMS += ("reopening.", "discrepancy.", "disposition.", "request.", "item.", "evidence.")
+ROOMS += ("addition.", "route.")
 ROOMS += ("release.", "notice.", "serious-defect.", "authorisation.")
 NOWHERE = {"disposition.carried-out"}
 
@@ -28,6 +32,14 @@ def test_every_kind_of_the_rooms_below_leads_somewhere():
 def test_each_event_of_a_story_leads_to_its_page(client):
     shop = Shop()
     visit = shop.receive(notes={"missing": [("a hose", "")]})
+    entrust(shop.second, whats=[Authorised.DATA_APPROVAL], by=shop.manager)
+    letter = {"area": "case", "stage": "receiving", "kind": "sign-off", "title": "Look again"}
+    letter |= {"document": "a letter", "revision": "1", "page": "2"}
+    why = {"from_data": False, "reason": "a bent stud", "by": shop.inspector, "at": shop.later()}
+    approve_added(added=add_operation(visit=visit, given=letter, **why), by=shop.second, at=shop.later())
+    shop.sign(visit, "added-1")
+    draft = open_draft(pack=shop.pack, revision="2", by=shop.manager, at=shop.later())
+    send_in(draft=draft, seen=1, revision="2", by=shop.manager, at=shop.later())
     shop.sign(visit, "receive-cylinders")
     reopen(operation=shop.operation(visit, "receive-cylinders"), reason="looked again", by=shop.inspector, at=shop.later())
     shop.sign(visit, "receive-case")

@@ -49,7 +49,7 @@ def test_from_a_zip_to_data_in_force(client, loader, inspector):
     client.force_login(loader)
     shown = text(upload(client, zip_of(FILES)))
     assert "Kept as a draft" in shown
-    assert "You loaded this data, so another person checks and approves it." in shown
+    assert "You loaded this data or wrote in its route, so another person checks and approves it." in shown
     pack = Pack.objects.get()
     client.force_login(inspector)
     numbers = range(len(data_of(pack).sources))
@@ -160,7 +160,9 @@ def test_a_larger_pack_takes_no_more_queries(client, loader, inspector, django_a
     client.force_login(inspector)
     for pack in (small, large):
         client.get(at("pack", pack))  # what a pack says never changes, so it is read once in a process
-        with django_assert_num_queries(7):  # session, person, roles, pack, authorisations, checks, other revisions
+        with django_assert_num_queries(
+            8
+        ):  # session, person, roles, pack, authorisations, checks, other revisions, who wrote in it
             client.get(at("pack", pack))
 
 
@@ -168,6 +170,6 @@ def test_a_longer_list_takes_no_more_queries(client, loader, inspector, django_a
     for number in range(8):
         make_draft(loader, small_pack(revision=str(number)))
     client.force_login(inspector)
-    with django_assert_num_queries(5):  # session, person, roles, how many, packs
+    with django_assert_num_queries(6):  # session, person, roles, drafts, how many, packs
         shown = text(client.get(reverse("packs:packs")))
     assert shown.count("invented data: not for any real engine") == 8

@@ -12,12 +12,14 @@ from django.views.decorators.http import require_http_methods, require_POST, req
 from engines.catalogue import hooks
 from engines.catalogue import queries as catalogue
 from engines.catalogue import services as catalogue_services
-from engines.catalogue.changes import changes_between
+from engines.catalogue.changes import WORDS, changes_between
 from engines.catalogue.errors import DataRefused
 from engines.catalogue.models import Pack
 from engines.packs import queries, services
+from engines.packs.beside import routes_beside
 from engines.packs.forms import PackForm, PagesForm
 from engines.packs.reading import KEYS, Mistake, PackMistakes
+from engines.packs.route_forms import RevisionForm
 from shopfloor.people.permissions import Permission, PersonRequest, needs
 from shopfloor.receipts.posts import receipted
 
@@ -27,8 +29,8 @@ PAGE = 50
 @needs(Permission.SEE_DATA)
 @require_safe
 def packs(request: PersonRequest) -> HttpResponse:
-    page = Paginator(catalogue.packs(), PAGE).get_page(request.GET.get("page"))
-    return render(request, "packs/packs.html", {"page": page})
+    shown = Paginator(catalogue.packs(), PAGE).get_page(request.GET.get("page"))
+    return render(request, "packs/packs.html", {"page": shown, "drafts": catalogue.open_drafts()[:PAGE]})
 
 
 @needs(Permission.LOAD_DATA)
@@ -53,7 +55,7 @@ def load(request: PersonRequest) -> HttpResponse:
 @needs(Permission.SEE_DATA)
 @require_safe
 def pack(request: PersonRequest, pk: UUID) -> HttpResponse:
-    return _page(request, get_object_or_404(catalogue.packs(), pk=pk))
+    return page(request, get_object_or_404(catalogue.packs(), pk=pk))
 
 
 @needs(Permission.APPROVE_DATA)
@@ -64,12 +66,12 @@ def check(request: PersonRequest, pk: UUID) -> HttpResponse:
     sources = catalogue.data_of(shown).sources
     form = PagesForm(request.POST, count=len(sources))
     if not form.is_valid():
-        return _page(request, shown, " ".join(map(str, form.errors["page"])), 422)
+        return page(request, shown, " ".join(map(str, form.errors["page"])), 422)
     ticked = [sources[number] for number in form.cleaned_data["page"]]
     try:
         catalogue_services.check_pages(pack=shown, pages=ticked, by=request.user, at=timezone.now())
     except DataRefused as refused:
-        return _page(request, shown, str(refused), refused.status)
+        return page(request, shown, str(refused), refused.status)
     return redirect("packs:pack", shown.pk)
 
 
@@ -81,7 +83,7 @@ def approve(request: PersonRequest, pk: UUID) -> HttpResponse:
     try:
         services.approve(pack=shown, by=request.user, at=timezone.now())
     except DataRefused as refused:
-        return _page(request, shown, str(refused), refused.status)
+        return page(request, shown, str(refused), refused.status)
     messages.success(request, f"{shown} is in force.")
     return redirect("packs:pack", shown.pk)
 
@@ -91,15 +93,19 @@ def approve(request: PersonRequest, pk: UUID) -> HttpResponse:
 def compare(request: PersonRequest, pk: UUID, older_pk: UUID) -> HttpResponse:
     newer = get_object_or_404(catalogue.packs(), pk=pk)
     older = get_object_or_404(queries.other_revisions(newer), pk=older_pk)
-    changes = changes_between(catalogue.data_of(older), catalogue.data_of(newer))
-    return render(request, "packs/compare.html", {"newer": newer, "older": older, "changes": changes})
+    old, new = catalogue.data_of(older), catalogue.data_of(newer)
+    changes = [each for each in changes_between(old, new) if each.kind != WORDS["operations"]]
+    context = {"newer": newer, "older": older, "changes": changes, "route": routes_beside(old.operations, new.operations)}
+    return render(request, "packs/compare.html", context)
 
 
 def _load_page(request: PersonRequest, form: PackForm, mistakes: list[Mistake], status: int) -> HttpResponse:
     return render(request, "packs/load.html", {"form": form, "mistakes": mistakes, "files": KEYS}, status=status)
 
 
-def _page(request: PersonRequest, shown: Pack, refusal: str = "", status: int = 200) -> HttpResponse:
+def page(
+    request: PersonRequest, shown: Pack, refusal: str = "", status: int = 200, revision_form: RevisionForm | None = None
+) -> HttpResponse:
     pages = queries.cited_pages(shown)
     data = catalogue.data_of(shown)
     not_yours = queries.why_not_checked_by(shown, request.user)
@@ -115,5 +121,6 @@ def _page(request: PersonRequest, shown: Pack, refusal: str = "", status: int = 
         "not_approver": not_yours or hooks.why_not(request.user, shown.model.code, timezone.localdate()),
         "not_yet": queries.why_not_approved(pages),
         "refusal": refusal,
+        "revision_form": revision_form or RevisionForm(),
     }
     return render(request, "packs/pack.html", context, status=status)
