@@ -116,6 +116,7 @@ def _end(now: Inspection, line: Line, place: str) -> End:
         return End(line, place, "", "it was scrapped, and none has taken its place.")
     kinds = {Kind(made.kind) for found, made in decisions if not is_withdrawn(now, found, made)}
     if tagged.in_place_of_id and not kinds & set(END_OF):
-        return End(line, place, "replaced", "")
+        moved = tagged.item_id in now.taken_off
+        return End(line, place, "reused" if moved else "replaced", tagged.as_found if moved else "")
     ended = next((END_OF[kind] for kind in END_OF if kind in kinds), "reworked" if Kind.REWORK in kinds else "reused")
     return End(line, place, ended, "")

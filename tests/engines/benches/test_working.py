@@ -14,6 +14,7 @@ from PIL import Image
 from engines.inspection.models import Discrepancy, Taken
 from engines.traveler.models import Entry, Signature
 from engines.visits.models import Photo, Tagged, Visit
+from engines.visits.services import Identity, tag_replacement
 from measurements.readings.models import Reading
 from shopfloor.documents.models import StoredFile
 from shopfloor.ledger.queries import verify
@@ -274,6 +275,17 @@ class TestReading:
         assert not Discrepancy.objects.exists()
         shop.sign(visit, "read-mains")
         assert {each.reading.verdict for each in Discrepancy.objects.all()} == {"too close to call"}
+
+    def test_at_a_signed_operation_only_what_is_to_be_read_again_is_taken(self, mechanic, shop, visit):
+        """Another shaft has come: it is read although the operation was signed for the one before."""
+        for place in ("main 1", "main 2"):
+            shop.read(visit, "crank-main", place, "2.1245")
+            shop.read(visit, "bearing-bore", place, "2.1270")
+        shop.sign(visit, "read-mains")
+        assert self.take(mechanic, shop, visit).status_code == 409
+        given = {"line": "crankshaft", "place": "engine", "identity": Identity(serial="N-1"), "words": "the old one was bent"}
+        tag_replacement(visit=visit, **given, by=shop.mechanic, at=shop.later())
+        assert self.take(mechanic, shop, visit).status_code == 302
 
     def test_entering_costs_the_same_however_much_was_read(self, mechanic, shop, visit):
         address = f"{reverse('benches:take', args=[shop.operation(visit, 'read-mains').pk])}?row=crank-main&place=main 1"
