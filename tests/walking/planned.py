@@ -5,7 +5,7 @@ from datetime import UTC, datetime
 from typing import Any, NamedTuple
 from uuid import UUID
 
-from tests.walking.watch import rows
+from tests.walking.watch import remembered, rows
 
 
 class Planned(NamedTuple):
@@ -48,8 +48,8 @@ class Spot(NamedTuple):
     tagged_at: datetime
 
 
-OPERATIONS = """SELECT o.id, o.code, a.code, o.stage, o.kind, o.hold_point, o.round, o.signed_by_id, o.signed_at, o.accepted_by_id,
-    o.accepted_at, a.stage FROM traveler_operation o JOIN visits_visitarea a ON a.id = o.area_id
+OPERATIONS = """SELECT o.id, o.code, a.code, o.stage, o.kind, o.hold_point, o.round, o.signed_by_id, o.signed_at,
+    o.accepted_by_id, o.accepted_at, a.stage FROM traveler_operation o JOIN visits_visitarea a ON a.id = o.area_id
     WHERE a.visit_id = %s ORDER BY o."order" """
 ENTRIES = """SELECT text, entered_by_id, entered_at FROM traveler_entry WHERE operation_id = %s AND round = %s
     ORDER BY entered_at, id"""
@@ -59,22 +59,27 @@ TAGGED = """SELECT t.line, t.place, t.item_id, i.serial, i.scrapped_at, t.tagged
 FITTED = "SELECT line, place, item_id FROM parts_fitment WHERE root_id = %s AND removed_at IS NULL"
 
 
+@remembered
 def operations(visit: Any) -> list[Planned]:
     return [Planned(UUID(row[0]), *row[1:]) for row in rows(OPERATIONS, visit)]
 
 
+@remembered
 def entries(operation: Planned) -> list[Told]:
     return [Told(json.loads(text), hand, moment(at)) for text, hand, at in rows(ENTRIES, operation.id, operation.round)]
 
 
+@remembered
 def tagged(visit: Any) -> dict[tuple[str, str], Spot]:
     return {(row[0], row[1]): Spot(*row[:5], moment(row[5])) for row in rows(TAGGED, visit)}
 
 
+@remembered
 def fitted(root: Any) -> dict[tuple[str, str], Any]:
     return {(line, place): item for line, place, item in rows(FITTED, root)}
 
 
+@remembered
 def stages(visit: Any) -> dict[str, str]:
     return dict(rows('SELECT code, stage FROM visits_visitarea WHERE visit_id = %s ORDER BY "order"', visit))
 

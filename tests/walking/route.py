@@ -25,6 +25,9 @@ LINES = {
     **dict.fromkeys(("strip", "journal", "look", "install"), ("crankshaft", "engine")),
     **dict.fromkeys(("strip-pistons", "skirts", "home"), ("piston", *PISTONS)),
 }
+SPOTS = {"case": [("crankshaft", "engine")], "cylinders": [("piston", place) for place in PISTONS], "engine": []}
+AREA_OF = {"crankshaft": "case", "piston": "cylinders"}
+ROW_OF = {"crankshaft": "journal", "piston": "skirt"}
 case = partial(Operation, area="case", source=page("3-1"))
 cylinders = partial(Operation, area="cylinders", source=page("3-2"))
 whole = partial(Operation, area=ENGINE, source=page("8-1"))

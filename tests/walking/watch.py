@@ -1,8 +1,9 @@
 """Who watches the database during a walk: every row that an act touched, and every event that it left."""
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from contextlib import contextmanager
-from typing import Any
+from functools import wraps
+from typing import Any, TypeVar
 from uuid import UUID
 
 from django.apps import apps
@@ -11,13 +12,41 @@ from django.db.models import UUIDField
 
 from shopfloor.ledger.records import record_kinds
 
+Thing = TypeVar("Thing")
 # What the ledger keeps itself; everything else that an act touches must have an event.
 LEDGER = {"ledger_ledgerevent", "ledger_chainhead", "ledger_erasabletext"}
 CHANGES = "INSERT", "UPDATE", "DELETE"
 
 
+_known: dict[Any, Any] = {}
+
+
+def forget() -> None:
+    """Something was written: whatever was read is read anew."""
+    _known.clear()
+
+
+def remembered(ask: Callable[..., Thing]) -> Callable[..., Thing]:
+    """Between two writes the same question has the same answer."""
+
+    @wraps(ask)
+    def answer(*arguments: Any) -> Thing:
+        key = (ask.__qualname__, *arguments)
+        if key not in _known:
+            _known[key] = ask(*arguments)
+        answered: Thing = _known[key]
+        return answered
+
+    return answer
+
+
+@remembered
 def rows(sql: str, *parameters: Any) -> list[tuple[Any, ...]]:
     """Plain SQL, so that what is checked rests on none of the code that is checked."""
+    return asked(sql, *parameters)
+
+
+def asked(sql: str, *parameters: Any) -> list[tuple[Any, ...]]:
     with connection.cursor() as cursor:
         cursor.execute(sql, [each.hex if isinstance(each, UUID) else each for each in parameters])
         return cursor.fetchall()
@@ -49,16 +78,16 @@ class Watch:
             cursor.execute("DROP TABLE walk_touched")
 
     def begin(self) -> None:
-        rows("DELETE FROM walk_touched RETURNING 1")
-        self.last_event = value("SELECT coalesce(max(id), 0) FROM ledger_ledgerevent")
+        asked("DELETE FROM walk_touched RETURNING 1")
+        self.last_event = asked("SELECT coalesce(max(id), 0) FROM ledger_ledgerevent")[0][0]
 
     def touched(self) -> set[tuple[str, str]]:
         """(table, key) of every row since the last `begin`."""
-        return set(rows("SELECT name, key FROM walk_touched"))
+        return set(asked("SELECT name, key FROM walk_touched"))
 
     def told(self) -> set[tuple[str, str]]:
         """(label, key) of what the events since then are about."""
-        return set(rows("SELECT about_label, about_id FROM ledger_ledgerevent WHERE id > %s", self.last_event))
+        return set(asked("SELECT about_label, about_id FROM ledger_ledgerevent WHERE id > %s", self.last_event))
 
     def as_told(self, table: str, key: str) -> tuple[str, str]:
         """How an event names a row."""

@@ -1,21 +1,63 @@
+"""Random persons do legal and illegal acts at a small engine, and after every act it is asked what may never be so.
+
+A walk is 400 steps from one seed: readings good and bad, signatures on fresh and stale pages, joints broken off, areas moved on
+and back, work refused by the customer, runs passed and failed, releases and amendments. After each step, from the bare rows:
+
+- an act that was refused, or looked at only, touched no row; one that was done left an event about every row that it touched;
+- nothing is complete without its signature, at a hold point those of two persons; nothing was signed that a clerk, who asks none
+  of the steps, finds undone; nothing that counts rests on what is not complete; no two persons hold one operation, no part is in
+  two places, no engine on two runs;
+- a gate told beforehand what it then refused, and passed nothing that a second head holds; no release with anything open.
+
+At the end the ledger verifies. The walks that CI takes have fixed seeds, so that they fail for what was changed and not by
+chance. Others: `WALKS=100:140 .venv/bin/python -m pytest tests/engines/traveler/test_walks.py -k walk`. A walk that fails names
+its seed, and the same seed walks the same way again: `WALKS=117 .venv/bin/python -m pytest ...`.
+"""
+
 import os
+from collections.abc import Iterator
+from contextlib import contextmanager
+from unittest.mock import patch
 
 import pytest
 from django.db import transaction
 
+from engines.release import queries
+from engines.traveler.models import Operation
+from engines.traveler.services import reopening, signing
+from shopfloor.ledger import services as ledger
 from tests.making_readings import ledger_faults
 from tests.walking.crew import Crew
-from tests.walking.walk import Walk
+from tests.walking.walk import Broken, Walk
 from tests.walking.watch import Watch
 
 pytestmark = [pytest.mark.django_db, pytest.mark.sqlite]
+STEPS = 400
+FIRST, _, LAST = os.environ.get("WALKS", "1:26").partition(":")
+SEEDS = range(int(FIRST), int(LAST or int(FIRST) + 1))
 
 
-@pytest.mark.parametrize("seed", range(int(os.environ.get("WALK_FROM", "1")), int(os.environ.get("WALK_TO", "3"))))
-def test_walk(seed):
+@contextmanager
+def walking(seed: int) -> Iterator[Walk]:
+    """Undone at the end."""
     crew, watch = Crew(), Watch()
     with transaction.atomic(), watch.standing():
-        walk = Walk(crew, watch, seed)
-        walk.go(400)
-        print(walk.done, walk.refused, walk.sent_away, walk.visit.number, walk.stages)
+        yield Walk(crew, watch, seed)
+
+
+@pytest.mark.parametrize("seed", SEEDS)
+def test_a_walk_breaks_nothing(seed, record_property):
+    with walking(seed) as walk:
+        walk.go(STEPS)
         assert ledger_faults() == []
+    record_property("steps", walk.steps)
+
+
+def test_the_same_seed_walks_the_same_way():
+    told = []
+    for _ in range(2):
+        with walking(7) as walk:
+            walk.go(60)
+            told.append([line.partition(" ")[2] for line in walk.told])
+    assert told[0] == told[1]
+    assert len(told[0]) == 60

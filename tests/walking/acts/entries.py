@@ -1,25 +1,16 @@
 """What is typed at each kind of operation: mostly as the data want it, sometimes not."""
 
 from collections.abc import Callable
-from random import Random
 from typing import Any
 
 from engines.steps.kinds.locking import BAD, GOOD
-from tests.walking.clerk import EXPECTED, Desk, Joint, count_asked, joint_of
+from tests.walking.clerk import EXPECTED, Desk, count_asked
+from tests.walking.dice import Dice, slip
+from tests.walking.joint import Joint, joint_of
 from tests.walking.planned import Planned, Told, entries, tagged
 from tests.walking.route import LINES, LOCKS, ORDER
 
 Given = dict[str, Any]
-
-
-class Dice(Random):
-    """`care` is how careful the hand is: a careful one slips less often."""
-
-    care = 1.0
-
-
-def slip(rng: Dice, chance: float = 0.12) -> bool:
-    return rng.random() * rng.care < chance
 
 
 def given_at(rng: Dice, operation: Planned, desk: Desk) -> Given:
@@ -59,11 +50,9 @@ def _look(rng: Dice, operation: Planned, told: list[Told], desk: Desk) -> Given:
 
 def _install(rng: Dice, operation: Planned, told: list[Told], desk: Desk) -> Given:
     new = slip(rng)
-    return {
-        "spot": _spot(rng, operation, []),
-        "new_identity": "N-1" if new else "",
-        "evidence": "F-1" if new and slip(rng, 0.5) else "",
-    }
+    evidence = "F-1" if new and slip(rng, 0.5) else ""
+    undisturbed = {"undisturbed": slip(rng, 0.3)}
+    return {"spot": _spot(rng, operation, []), "new_identity": "N-1" if new else "", "evidence": evidence, **undisturbed}
 
 
 def _home(rng: Dice, operation: Planned, told: list[Told], desk: Desk) -> Given:

@@ -13,8 +13,8 @@ from engines.release.services.releasing import sha256_of
 from engines.visits.queries import visible_visits
 from shopfloor.people.models import Person
 from shopfloor.people.permissions import Permission
-from tests.walking.acts.entries import slip
 from tests.walking.attempt import Attempt
+from tests.walking.dice import slip
 from tests.walking.gates import may_hold_release
 
 if TYPE_CHECKING:
@@ -27,7 +27,7 @@ def let_go(walk: Walk) -> Attempt:
     given = walk.crew.given(status=status, **({"directives": {}} if slip(walk.rng, 0.05) else {}))
     seen = "another text" if slip(walk.rng, 0.05) else ""
 
-    def do(by, at):  # type: ignore[no-untyped-def]
+    def do(by, at):
         visit = visible_visits(walk.crew.manager).get(pk=walk.visit.pk)
         told = release_blockers(whole_engine(visit))
         walk.expect(bool(may_hold_release(walk.desk)) or not told, f"nothing holds the release, yet it is held: {told}")
@@ -42,17 +42,18 @@ def let_go(walk: Walk) -> Attempt:
         walk.expect(not told, f"released although its page says: {told}")
         return signed
 
-    return Attempt(f"releases as {status}", Permission.RELEASE, ("benches:sign-release", walk.visit.pk), do)
+    person = None if slip(walk.rng, 0.3) else walk.crew.inspector
+    return Attempt(f"releases as {status}", Permission.RELEASE, ("benches:sign-release", walk.visit.pk), do, by=person)
 
 
 def put_right(walk: Walk) -> Attempt | None:
     every = list(Release.objects.filter(visit=walk.visit).order_by("number"))
-    earlier = walk.one_of(every[-1:], otherwise=every)
+    earlier = walk.rng.one_of(every[-1:], otherwise=every)
     if earlier is None:
         return None
     given = walk.crew.given(status="repaired", reason="" if slip(walk.rng) else "a document was left out")
 
-    def do(by, at):  # type: ignore[no-untyped-def]
+    def do(by, at):
         visit = visible_visits(walk.crew.manager).get(pk=walk.visit.pk)
         seen = sha256_of(text_to_sign(visit, given, Person.objects.get(pk=by.pk), at.date(), earlier))
         return amend(release=earlier, given=given, seen_sha256=seen, by=by, at=at)
@@ -62,7 +63,7 @@ def put_right(walk: Walk) -> Attempt | None:
 
 def see(walk: Walk) -> Attempt | None:
     every = list(Notice.objects.filter(release__visit=walk.visit).order_by("made_at"))
-    notice = walk.one_of([each for each in every if each.seen_at is None], otherwise=every)
+    notice = walk.rng.one_of([each for each in every if each.seen_at is None], otherwise=every)
     if notice is None:
         return None
     return Attempt(

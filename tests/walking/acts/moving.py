@@ -12,8 +12,8 @@ from engines.traveler.services import open_visit
 from engines.visits.queries import areas, visible_visits
 from engines.visits.services import move_to_bench
 from shopfloor.people.permissions import Permission
-from tests.walking.acts.entries import slip
 from tests.walking.attempt import Attempt
+from tests.walking.dice import slip
 from tests.walking.gates import may_hold, must_hold
 
 if TYPE_CHECKING:
@@ -23,7 +23,11 @@ if TYPE_CHECKING:
 def receive(walk: Walk) -> Attempt:
     """Another engine, or one that is here already, or another customer's."""
     here = walk.visit is not None
-    serial = walk.visit.engine.item.serial if here and slip(walk.rng, 0.5) else f"T2-{walk.seed}-{walk.steps}"
+    serial = (
+        walk.visit.engine.item.serial
+        if here and (not walk.is_closed or slip(walk.rng, 0.5)) and not slip(walk.rng, 0.04)
+        else f"T2-{walk.seed}-{walk.steps}"
+    )
     customer = walk.crew.stranger.customer if slip(walk.rng, 0.05) else walk.crew.customer
     given = {
         "pack": walk.crew.pack,
@@ -36,7 +40,7 @@ def receive(walk: Walk) -> Attempt:
     if slip(walk.rng, 0.05):
         given["reasons"] = ()
 
-    def do(by, at):  # type: ignore[no-untyped-def]
+    def do(by, at):
         visit = open_visit(**given, by=by, at=at)
         walk.take_up(visible_visits(walk.crew.manager).get(pk=visit.pk))
         return visit
@@ -46,13 +50,13 @@ def receive(walk: Walk) -> Attempt:
 
 def move_on(walk: Walk) -> Attempt | None:
     """One area, mostly one whose work is done. What its page says holds it must be what the move is refused for."""
-    code = walk.one_of(can_move(walk), otherwise=list(walk.stages))
+    code = walk.rng.one_of(can_move(walk), otherwise=list(walk.stages))
     if code is None:
         return None
     area = walk.area(code)
     before = walk.rng.choice(AREA_STAGES) if slip(walk.rng, 0.05) else area.stage
 
-    def do(by, at):  # type: ignore[no-untyped-def]
+    def do(by, at):
         told = [each.sentence for each in blockers_of(situation_of(areas().get(pk=area.pk)))]
         must, may = must_hold(walk.desk, code), may_hold(walk.desk, code)
         try:
@@ -80,7 +84,7 @@ def left_behind(walk: Walk) -> list[tuple[str, str]]:
 
 def bring_back(walk: Walk) -> Attempt | None:
     """To where something was left."""
-    found = walk.one_of(left_behind(walk))
+    found = walk.rng.one_of(left_behind(walk))
     return _back(walk, *found, "seen again") if found else None
 
 
@@ -89,7 +93,7 @@ def can_move(walk: Walk) -> list[str]:
 
 
 def move_back(walk: Walk) -> Attempt | None:
-    code = walk.one_of(list(walk.stages))
+    code = walk.rng.one_of(list(walk.stages))
     if code is None:
         return None
     stages = ENGINE_STAGES if code == "engine" else AREA_STAGES
@@ -109,7 +113,7 @@ def _back(walk: Walk, code: str, after: str, reason: str) -> Attempt:
 
 
 def change_bench(walk: Walk) -> Attempt | None:
-    code = walk.one_of(list(walk.stages))
+    code = walk.rng.one_of(list(walk.stages))
     if code is None:
         return None
     area, bench = walk.area(code), walk.rng.choice(["1", "2", " "])

@@ -5,17 +5,19 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from engines.steps.registry import step_of
-from engines.traveler.models import Operation
+from engines.traveler.queries import operations
 from engines.traveler.services import accept, enter, measure, reopen, sign
 from engines.traveler.services.signing import sha256_of
 from engines.traveler.work import shown_text, work_on
 from measurements.gauges.models import Gauge
 from measurements.readings.models import Reading
 from shopfloor.people.permissions import Permission
-from tests.walking.acts.entries import given_at, slip
+from tests.walking.acts.entries import given_at
 from tests.walking.attempt import Attempt
-from tests.walking.clerk import joint_of, undone
-from tests.walking.gates import Found
+from tests.walking.clerk import undone
+from tests.walking.dice import slip
+from tests.walking.found import found_on
+from tests.walking.joint import joint_of
 from tests.walking.planned import Planned, entries
 from tests.walking.route import LINES
 
@@ -45,12 +47,12 @@ def to_read_again(walk: Walk) -> list[Planned]:
 
 
 def read_again(walk: Walk) -> Attempt | None:
-    return take_reading(walk, walk.one_of(to_read_again(walk)))
+    return take_reading(walk, walk.rng.one_of(to_read_again(walk)))
 
 
 def type_in(walk: Walk) -> Attempt | None:
     """Of the operations that wait for it, or now and then of any."""
-    operation = walk.one_of(to_do(walk), otherwise=walk.planned)
+    operation = walk.rng.one_of(to_do(walk), otherwise=walk.planned)
     if operation is None:
         return None
     if operation.kind == "reading" and not slip(walk.rng, 0.05):
@@ -68,17 +70,17 @@ def type_in(walk: Walk) -> Attempt | None:
 
 def take_reading(walk: Walk, operation: Planned | None = None) -> Attempt | None:
     """Of a row where it belongs; also again, where the operation is signed."""
-    operation = operation or walk.one_of([each for each in walk.planned if each.kind == "reading"])
+    operation = operation or walk.rng.one_of([each for each in walk.planned if each.kind == "reading"])
     if operation is None:
         return None
-    row, place = ROW[operation.code], walk.one_of(_unread(walk, operation), otherwise=LINES[operation.code][1:])
+    row, place = ROW[operation.code], walk.rng.one_of(_unread(walk, operation), otherwise=LINES[operation.code][1:])
     figure, gauge = _figure(walk, row), "G-1" if slip(walk.rng, 0.2) else ""
     return _read(walk, operation, row, place, figure, gauge, None)
 
 
 def correct_reading(walk: Walk) -> Attempt | None:
     found = Reading.objects.filter(taken__visit=walk.visit).select_related("taken", "row").order_by("taken_at")
-    reading = walk.one_of(list(found))
+    reading = walk.rng.one_of(list(found))
     operation = next((each for each in walk.planned if reading and ROW.get(each.code) == reading.row.row), None)
     if reading is None or operation is None:
         return None
@@ -92,7 +94,7 @@ def _figure(walk: Walk, row: str) -> str:
 
 def _unread(walk: Walk, operation: Planned) -> list[str]:
     """Places where no reading stands: never read, or history since a rework."""
-    found = Found(walk.visit.pk)
+    found = found_on(walk.visit.pk)
     line, *places = LINES[operation.code]
     return [place for place in places if found.standing((line, place)) is None]
 
@@ -100,12 +102,13 @@ def _unread(walk: Walk, operation: Planned) -> list[str]:
 def _read(walk: Walk, operation: Planned, row: str, place: str, figure: str, gauge: str, corrects: Reading | None) -> Attempt:
     data = {"point_0": figure, "temperature": "", "correction_reason": "misread"}
 
-    def do(by, at):  # type: ignore[no-untyped-def]
-        work = work_on(walk.visit, walk.instance(operation))
+    def do(by, at):
+        shown = walk.instance(operation)
+        work = work_on(shown.area.visit, shown)
         chosen = Gauge.objects.get(number=gauge).pk if gauge else ""
         form = step_of("reading").form_at(work, row, place, corrects, {**data, "gauge": chosen})
         assert form.is_valid(), form.errors
-        return measure(operation=walk.instance(operation), row=row, place=place, form=form, corrects=corrects, by=by, at=at)
+        return measure(operation=shown, row=row, place=place, form=form, corrects=corrects, by=by, at=at)
 
     words = f"{'corrects' if corrects else 'reads'} {row} at {place}: {figure} {gauge}"
     return Attempt(words, Permission.DO_WORK, ("benches:take", operation.id), do)
@@ -113,16 +116,18 @@ def _read(walk: Walk, operation: Planned, row: str, place: str, figure: str, gau
 
 def open_page(walk: Walk) -> Attempt | None:
     """What is seen is remembered, and may be signed much later."""
-    operation = walk.one_of(to_sign(walk) + to_accept(walk), otherwise=walk.planned)
+    operation = walk.rng.one_of(to_sign(walk) + to_accept(walk), otherwise=walk.planned)
     if operation is None:
         return None
     needs = Permission.ACCEPT_WORK if operation.signed_by else Permission.DO_WORK
     hand = joint_of(entries(operation)).hand if operation.kind == "torque-group" else 0
-    person = walk.crew.person(hand) or walk.one_of([each for each in walk.crew.who_may(needs) if each.pk != operation.signed_by])
+    person = walk.crew.person(hand) or walk.rng.one_of(
+        [each for each in walk.crew.who_may(needs) if each.pk != operation.signed_by]
+    )
 
-    def do(by, at):  # type: ignore[no-untyped-def]
-        shown = Operation.objects.select_related("area__visit").get(pk=operation.id)
-        walk.pages.append((by, operation, sha256_of(shown_text(shown, work_on(walk.visit, shown, at, by)))))
+    def do(by, at):
+        shown = operations().get(pk=operation.id)
+        walk.pages.append((by, operation, sha256_of(shown_text(shown, work_on(shown.area.visit, shown, at, by)))))
         return shown
 
     return Attempt(
@@ -134,7 +139,7 @@ def put_name(walk: Walk) -> Attempt | None:
     """Sign what lies open: the page opened last, where it makes sense, or an old one."""
     wanted = {each.id for each in to_sign(walk) + to_accept(walk)}
     likely = [page for page in reversed(walk.pages) if page[1].id in wanted]
-    page = walk.one_of(likely[:1], otherwise=walk.pages)
+    page = walk.rng.one_of(likely[:1], otherwise=walk.pages)
     if page is None:
         return open_page(walk)
     walk.pages.remove(page)
@@ -158,7 +163,7 @@ def put_name(walk: Walk) -> Attempt | None:
 
 
 def open_again(walk: Walk) -> Attempt | None:
-    operation = walk.one_of(walk.planned)
+    operation = walk.rng.one_of(walk.planned)
     if operation is None:
         return None
     reason = "" if slip(walk.rng) else "seen again"

@@ -7,15 +7,15 @@ from typing import TYPE_CHECKING
 from engines.parts.models import Item
 from engines.parts.services import scrap_item
 from shopfloor.people.permissions import Permission
-from tests.walking.acts.entries import slip
 from tests.walking.attempt import Attempt
+from tests.walking.dice import slip
 
 if TYPE_CHECKING:
     from tests.walking.walk import Walk
 
 
 def scrap(walk: Walk) -> Attempt | None:
-    item = walk.one_of(list(Item.objects.filter(tagged__visit=walk.visit).order_by("serial")))
+    item = walk.rng.one_of(list(Item.objects.filter(tagged__visit=walk.visit).order_by("serial")))
     if item is None:
         return None
     reason = "" if slip(walk.rng) else "fell off the bench"

@@ -10,8 +10,8 @@ from engines.testbench.models import Run, RunReading
 from engines.testbench.queries import run_now, runs
 from engines.testbench.services import Typed
 from shopfloor.people.permissions import Permission
-from tests.walking.acts.entries import slip
 from tests.walking.attempt import Attempt
+from tests.walking.dice import slip
 
 if TYPE_CHECKING:
     from tests.walking.walk import Walk
@@ -90,7 +90,7 @@ def _answer(walk: Walk, run: Run) -> Attempt:
 def _end(walk: Walk, run: Run) -> Attempt:
     seen = "another text" if slip(walk.rng, 0.05) else ""
 
-    def do(by, at):  # type: ignore[no-untyped-def]
+    def do(by, at):
         shown = sha256_of(findings_text(run_now(runs().get(pk=run.pk), at).standing))
         return services.end_run(run=run, seen_sha256=seen or shown, by=by, at=at)
 
@@ -108,7 +108,7 @@ def _break_off(walk: Walk, run: Run) -> Attempt:
     )
 
 
-def _at_run(walk: Walk, run: Run, words: str, name: str, do) -> Attempt:  # type: ignore[no-untyped-def]
+def _at_run(walk: Walk, run: Run, words: str, name: str, do) -> Attempt:
     return Attempt(words, Permission.RUN_ENGINES, (f"testbench:{name}", run.pk), do)
 
 

@@ -24,10 +24,11 @@ from engines.visits.services import Identity
 from measurements.metrology.verdicts import GOOD
 from measurements.readings.models import Reading
 from shopfloor.people.permissions import Permission
-from tests.walking.acts.entries import slip
 from tests.walking.attempt import Attempt
-from tests.walking.gates import AREA_OF, Found, open_ones, undone_decisions
-from tests.walking.route import LINES
+from tests.walking.dice import slip
+from tests.walking.found import found_on
+from tests.walking.gates import open_ones, undone_decisions
+from tests.walking.route import AREA_OF, LINES
 
 if TYPE_CHECKING:
     from tests.walking.walk import Walk
@@ -38,7 +39,7 @@ PROPOSED = {"words": "bore it out", "parts": "2 ring set", "hours": "6.5", "pric
 
 
 def raise_in_words(walk: Walk) -> Attempt | None:
-    area = walk.one_of(list(walk.stages))
+    area = walk.rng.one_of(list(walk.stages))
     if area is None:
         return None
     line, *places = walk.rng.choice([LINES["strip"], LINES["home"], ("", "")])
@@ -57,20 +58,20 @@ def _raise(walk: Walk, area: str, line: str, place: str, words: str) -> Attempt:
 
 def gone(walk: Walk) -> list[tuple[str, str]]:
     """Places where nothing good is, and nobody has asked for another part."""
-    found = Found(walk.visit.pk)
+    found = found_on(walk.visit.pk)
     asked = {(each.line, each.at) for each in found.decisions if each.counts and each.kind in NEW_PART}
     asked |= {(each.line, each.at) for each in found.findings if found.last(each) is None}
     return [spot for spot, now in found.tagged.items() if (not now.item or now.scrapped_at) and spot not in asked]
 
 
 def raise_gone(walk: Walk) -> Attempt | None:
-    spot = walk.one_of(gone(walk))
+    spot = walk.rng.one_of(gone(walk))
     return _raise(walk, AREA_OF[spot[0]], *spot, "it is gone") if spot else None
 
 
 def raise_a_reading(walk: Walk) -> Attempt | None:
     bad = Reading.objects.filter(taken__visit=walk.visit, discrepancy__isnull=True).order_by("taken_at")
-    reading = walk.one_of(list(bad.exclude(verdict__in=GOOD)), otherwise=list(bad))
+    reading = walk.rng.one_of(list(bad.exclude(verdict__in=GOOD)), otherwise=list(bad))
     if reading is None:
         return None
     return Attempt(
@@ -84,7 +85,7 @@ def raise_a_reading(walk: Walk) -> Attempt | None:
 def decide_it(walk: Walk) -> Attempt | None:
     every = list(Discrepancy.objects.filter(visit=walk.visit).select_related("reading").order_by("number"))
     waiting = set(open_ones(walk.visit.pk))
-    found = walk.one_of([each for each in every if each.number in waiting], otherwise=every)
+    found = walk.rng.one_of([each for each in every if each.number in waiting], otherwise=every)
     if found is None:
         return None
     kind = walk.rng.choice([*_sensible(found) * 3, *Kind])
@@ -108,7 +109,7 @@ def _sensible(found: Discrepancy) -> list[Kind]:
 def sign_again(walk: Walk) -> Attempt | None:
     """A concession, by a second person or by the first one again."""
     every = _decisions(walk)
-    made = walk.one_of([each for each in every if each.kind == Kind.CONCESSION and not each.second_by_id], otherwise=every)
+    made = walk.rng.one_of([each for each in every if each.kind == Kind.CONCESSION and not each.second_by_id], otherwise=every)
     if made is None:
         return None
     return Attempt(
@@ -122,7 +123,7 @@ def sign_again(walk: Walk) -> Attempt | None:
 def do_it(walk: Walk) -> Attempt | None:
     """A rework that was decided, or the part that takes another's place."""
     every, waiting = _decisions(walk), set(undone_decisions(walk.visit.pk))
-    made = walk.one_of([each for each in every if each.pk in waiting], otherwise=every)
+    made = walk.rng.one_of([each for each in every if each.pk in waiting], otherwise=every)
     if made is None:
         return None
     if made.kind not in NEW_PART and not slip(walk.rng, 0.05):
@@ -143,7 +144,7 @@ def do_it(walk: Walk) -> Attempt | None:
 
 
 def ask(walk: Walk) -> Attempt | None:
-    found = walk.one_of(list(Discrepancy.objects.filter(visit=walk.visit).order_by("number")))
+    found = walk.rng.one_of(list(Discrepancy.objects.filter(visit=walk.visit).order_by("number")))
     if found is None:
         return None
     asked = Asked(kind=walk.rng.choice(list(Kind)), **PROPOSED | ({"hours": "many"} if slip(walk.rng, 0.05) else {}))
@@ -158,7 +159,7 @@ def ask(walk: Walk) -> Attempt | None:
 def reply(walk: Walk) -> Attempt | None:
     """The customer, or another one; or the shop takes it back."""
     every = list(WorkAsked.objects.filter(visit=walk.visit).order_by("number"))
-    request = walk.one_of([each for each in every if each.waits], otherwise=every)
+    request = walk.rng.one_of([each for each in every if each.waits], otherwise=every)
     if request is None:
         return None
     if slip(walk.rng, 0.2):
@@ -179,7 +180,7 @@ def reply(walk: Walk) -> Attempt | None:
 
 
 def call_serious(walk: Walk) -> Attempt | None:
-    found = walk.one_of(list(Discrepancy.objects.filter(visit=walk.visit).order_by("number")))
+    found = walk.rng.one_of(list(Discrepancy.objects.filter(visit=walk.visit).order_by("number")))
     if found is None:
         return None
     if defect := SeriousDefect.objects.filter(pk=found.pk).first():
