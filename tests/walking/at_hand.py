@@ -59,6 +59,16 @@ class AtHand:
         waiting = [each for each in self.planned if not each.signed_by and each.stage == each.area_stage]
         return [each for each in waiting if set(AFTER[each.code]) & known <= complete]
 
+    def too_early(self) -> list[Planned]:
+        """What somebody in a hurry takes up: an operation of the stage that still waits, or that is not done; then any."""
+        here = [each for each in self.planned if not each.signed_by and each.stage == each.area_stage]
+        return [*here * 3, *self.planned]
+
+    def in_a_hurry(self) -> list[str]:
+        """Areas that somebody in a hurry moves on: all is signed there, or much of it; then any."""
+        waiting = {each.area for each in self.planned if not each.signed_by and each.stage == each.area_stage}
+        return [*[code for code in self.stages if code not in waiting and self.stages[code] != LAST[code]] * 3, *self.stages]
+
     def is_worked_off(self, code: str) -> bool:
         here = [each for each in self.planned if each.area == code and each.stage == each.area_stage]
         return self.stages[code] != LAST[code] and all(each.is_complete for each in here)

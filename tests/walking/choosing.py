@@ -29,6 +29,8 @@ USEFUL: dict[Act, Callable[["Walk"], object]] = {
 # In place or out of it, and how often.
 OTHER: dict[Act, int] = {
     **dict.fromkeys(USEFUL, 6),
+    operations.put_name: 12,
+    moving.move_on: 8,
     operations.open_page: 6,
     operations.take_reading: 6,
     operations.correct_reading: 2,
@@ -46,7 +48,7 @@ OTHER: dict[Act, int] = {
     leaving.see: 2,
 }
 GONE: dict[Act, int] = {leaving.put_right: 2, leaving.see: 1, moving.receive: 4}
-MOSTLY, CARE, HASTE = 0.7, 4, 0.8
+MOSTLY, CARE, HASTE = 0.65, 5, 0.8
 
 
 def choose(walk: "Walk") -> Attempt | None:
@@ -55,6 +57,9 @@ def choose(walk: "Walk") -> Attempt | None:
         return moving.receive(walk)
     is_useful = walk.rng.random() < MOSTLY
     walk.rng.care = CARE if is_useful else HASTE
-    useful = GONE if walk.is_closed else {act: 1 for act, is_there in USEFUL.items() if is_there(walk)}
-    acts = useful if is_useful and useful else OTHER
+    acts = (_useful(walk) if is_useful else {}) or OTHER
     return walk.rng.choices(list(acts), list(acts.values()))[0](walk)
+
+
+def _useful(walk: "Walk") -> dict[Act, int]:
+    return GONE if walk.is_closed else {act: 1 for act, is_there in USEFUL.items() if is_there(walk)}

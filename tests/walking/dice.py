@@ -14,7 +14,7 @@ class Dice(Random):
 
     def one_of(self, likely: Sequence[Thing], otherwise: Sequence[Thing] = ()) -> Thing | None:
         """Mostly one that makes sense."""
-        among = otherwise if otherwise and (not likely or slip(self, 0.1)) else likely
+        among = otherwise if otherwise and (not likely or slip(self, 0.4)) else likely
         return self.choice(among) if among else None
 
 

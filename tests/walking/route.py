@@ -42,7 +42,7 @@ CASE = (
         kind="visual-finding",
         title="Look the crankshaft over",
         names=("crankshaft",),
-        after=("clean",),
+        after=("clean", "journal"),
         criterion="No nick.",
     ),
     case(code="install", stage="assembly", kind="install-item", title="Crankshaft in", names=("crankshaft",), after=("look",)),

@@ -25,8 +25,12 @@ from django.db import transaction
 from engines.release import queries
 from engines.traveler.models import Operation
 from engines.traveler.services import reopening, signing
-from shopfloor.ledger import services as ledger
+from engines.visits.errors import FieldRefused
+from engines.visits.models import VisitArea
+from engines.visits.services import moving
 from tests.making_readings import ledger_faults
+from tests.walking.acts import operations
+from tests.walking.choosing import OTHER
 from tests.walking.crew import Crew
 from tests.walking.walk import Broken, Walk
 from tests.walking.watch import Watch
@@ -50,7 +54,7 @@ def test_a_walk_breaks_nothing(seed, record_property):
     with walking(seed) as walk:
         walk.go(STEPS)
         assert ledger_faults() == []
-    record_property("steps", walk.steps)
+    record_property("walked", (seed, walk.steps))
 
 
 def test_the_same_seed_walks_the_same_way():
@@ -61,3 +65,61 @@ def test_the_same_seed_walks_the_same_way():
             told.append([line.partition(" ")[2] for line in walk.told])
     assert told[0] == told[1]
     assert len(told[0]) == 60
+
+
+def skips_what_is_missing():
+    return patch.object(signing, "still_missing", lambda operation, work: [])
+
+
+def takes_a_hold_point_for_complete_when_signed():
+    return patch.object(Operation, "is_complete", property(lambda operation: operation.signed_at is not None))
+
+
+def lets_every_area_pass():
+    return patch.object(queries, "_asked", lambda situation, stage: [])
+
+
+def releases_whatever_is_open():
+    return patch.multiple("engines.release.checking", release_blockers=lambda situation: [], acts_missing=lambda situation: [])
+
+
+@contextmanager
+def opens_again_without_what_depends_on_it():
+    """More is opened again than usual, so that it is found soon."""
+    alone = patch.object(reopening, "_with_dependents", lambda begun, every, pack: [each for each in begun if each.signed_at])
+    with alone, patch.dict(OTHER, {operations.open_again: 40}):
+        yield
+
+
+def moves_to_a_bench_in_silence():
+    return patch.object(moving, "record", lambda *entries, **how: None)
+
+
+def refuses_a_bench_after_writing_it():
+    def move(*, area, bench, by, at):
+        VisitArea.objects.filter(pk=area.pk).update(bench=bench)
+        raise FieldRefused("Not there.")
+
+    return patch("tests.walking.acts.moving.move_to_bench", move)
+
+
+def lets_anybody_in():
+    return patch("shopfloor.people.permissions.may", lambda person, permission: True)
+
+
+@pytest.mark.parametrize(
+    ("fault", "found", "seed"),
+    [
+        (skips_what_is_missing, "was signed, yet", 3),
+        (takes_a_hold_point_for_complete_when_signed, "not complete", 1),
+        (lets_every_area_pass, "moved on although", 2),
+        (releases_whatever_is_open, "released although its page says", 2),
+        (opens_again_without_what_depends_on_it, "under it is not complete", 1),
+        (moves_to_a_bench_in_silence, "done without an event", 3),
+        (refuses_a_bench_after_writing_it, "refused, yet rows were touched", 1),
+        (lets_anybody_in, "was let in", 1),
+    ],
+)
+def test_a_planted_fault_is_found(fault, found, seed):
+    with fault(), walking(seed) as walk, pytest.raises(Broken, match=found):
+        walk.go(STEPS)

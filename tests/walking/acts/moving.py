@@ -50,7 +50,7 @@ def receive(walk: Walk) -> Attempt:
 
 def move_on(walk: Walk) -> Attempt | None:
     """One area, mostly one whose work is done. What its page says holds it must be what the move is refused for."""
-    code = walk.rng.one_of(can_move(walk), otherwise=list(walk.stages))
+    code = walk.rng.one_of(can_move(walk), otherwise=walk.in_a_hurry())
     if code is None:
         return None
     area = walk.area(code)

@@ -52,7 +52,7 @@ def read_again(walk: Walk) -> Attempt | None:
 
 def type_in(walk: Walk) -> Attempt | None:
     """Of the operations that wait for it, or now and then of any."""
-    operation = walk.rng.one_of(to_do(walk), otherwise=walk.planned)
+    operation = walk.rng.one_of(to_do(walk), otherwise=walk.too_early())
     if operation is None:
         return None
     if operation.kind == "reading" and not slip(walk.rng, 0.05):
@@ -116,7 +116,7 @@ def _read(walk: Walk, operation: Planned, row: str, place: str, figure: str, gau
 
 def open_page(walk: Walk) -> Attempt | None:
     """What is seen is remembered, and may be signed much later."""
-    operation = walk.rng.one_of(to_sign(walk) + to_accept(walk), otherwise=walk.planned)
+    operation = walk.rng.one_of(to_sign(walk) + to_accept(walk), otherwise=walk.too_early())
     if operation is None:
         return None
     needs = Permission.ACCEPT_WORK if operation.signed_by else Permission.DO_WORK
