@@ -22,8 +22,11 @@ def situation_of(area: VisitArea) -> Situation:
 
 
 def situations_of(visit: Visit, areas: list[VisitArea]) -> list[Situation]:
-    """One for each area, from what is gathered once."""
-    operations = list(operations_of(visit).select_related(None))
+    """One for each area, from what is gathered once; each operation with its area and whoever signed it."""
+    operations = list(operations_of(visit).select_related(None).prefetch_related("signed_by", "accepted_by"))
+    by_key = {area.pk: area for area in areas}
+    for operation in operations:
+        operation.area = by_key[operation.area_id]
     now, lines = inspection_of(visit), list(impact(visit))
     return [Situation(area, operations, now, lines, areas) for area in areas]
 

@@ -44,9 +44,12 @@ SEEDS = range(int(FIRST), int(LAST or int(FIRST) + 1))
 @contextmanager
 def walking(seed: int) -> Iterator[Walk]:
     """Undone at the end."""
-    crew, watch = Crew(), Watch()
-    with transaction.atomic(), watch.standing():
-        yield Walk(crew, watch, seed)
+    with transaction.atomic():
+        watch = Watch()
+        crew = Crew()
+        with watch.standing():
+            yield Walk(crew, watch, seed)
+        transaction.set_rollback(True)
 
 
 @pytest.mark.parametrize("seed", SEEDS)
