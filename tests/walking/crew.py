@@ -16,11 +16,12 @@ COARSE = "0.0006"  # too close to call between the limits, now and then
 
 
 class Crew(ReleasingShop):
-    """Two mechanics, two inspectors, a manager, a storekeeper, the customer, and another customer."""
+    """Two mechanics, an apprentice who is not on the roster, two inspectors, a manager, a storekeeper, two customers."""
 
     def __init__(self) -> None:
         super().__init__(walked_pack())
-        self.mechanic2, self.keeper = make_person(Role.MECHANIC), make_person(Role.STOREKEEPER)
+        self.mechanic2, self.apprentice = self.hire(), make_person(Role.MECHANIC)
+        self.keeper = make_person(Role.STOREKEEPER)
         self.customers_own = make_person(Role.CUSTOMER, customer=self.customer)
         self.stranger = make_person(Role.CUSTOMER, customer=make_customer())
         for fields in GAUGES:
@@ -29,6 +30,7 @@ class Crew(ReleasingShop):
         self.everybody = {
             "mechanic": self.mechanic,
             "mechanic 2": self.mechanic2,
+            "apprentice": self.apprentice,
             "inspector": self.inspector,
             "inspector 2": self.second,
             "manager": self.manager,
@@ -39,7 +41,8 @@ class Crew(ReleasingShop):
         self.named = {person.pk: name for name, person in self.everybody.items()}
 
     def who_may(self, permission: Permission) -> list[Person]:
-        return [person for person in self.everybody.values() if may(person, permission)]
+        """But for the apprentice, who tries it now and then."""
+        return [person for person in self.everybody.values() if may(person, permission) and person != self.apprentice]
 
     def person(self, pk: int) -> Person | None:
         return next((person for person in self.everybody.values() if person.pk == pk), None)

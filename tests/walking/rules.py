@@ -20,6 +20,8 @@ ANOTHER_ROUND = """SELECT o.code, s.act FROM traveler_signature s JOIN traveler_
     OR (s.act = 'accepted' AND o.accepted_at IS NULL)))"""
 ONE_PERSON = """SELECT code FROM traveler_operation WHERE accepted_by_id IS NOT NULL
     AND (signed_by_id IS NULL OR signed_by_id = accepted_by_id OR NOT hold_point)"""
+NOT_ON_THE_ROSTER = """SELECT s.signed_by_id, s.act FROM traveler_signature s JOIN traveler_authorisation a ON a.id = s.under_id
+    WHERE a.person_id <> s.signed_by_id"""
 TWO_HANDS = "SELECT operation_id, round, act FROM traveler_signature GROUP BY operation_id, round, act HAVING count(*) > 1"
 CONCEDED_ALONE = "SELECT id FROM inspection_disposition WHERE second_by_id = made_by_id"
 TWO_PLACES = "SELECT item_id FROM parts_fitment WHERE removed_at IS NULL GROUP BY item_id HAVING count(*) > 1"
@@ -43,6 +45,7 @@ OF_OPERATIONS: tuple[Rule, ...] = (
     (ANOTHER_ROUND, "a signature of a round that is not signed"),
     (ONE_PERSON, "one person at a hold point"),
     (TWO_HANDS, "one operation held by two"),
+    (NOT_ON_THE_ROSTER, "signed under the authorisation of another"),
 )
 OF_PARTS: tuple[Rule, ...] = (
     (TWO_PLACES, "in two places at once"),

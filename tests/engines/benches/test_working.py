@@ -190,10 +190,10 @@ class TestReading:
         shop.accept(visit, "look-crankshaft")
         return visit
 
-    def take(self, client, shop, visit, values=("2.1245", "2.1245", "2.1246", "2.1246"), query="", **fields):
+    def take(self, client, shop, visit, values=("2.1245", "2.1245", "2.1246", "2.1246"), query="", place="main 1", **fields):
         address = reverse("benches:take", args=[shop.operation(visit, "read-mains").pk])
         points = {f"point_{index}": value for index, value in enumerate(values)}
-        return client.post(f"{address}?row=crank-main&place=main 1{query}", points | fields | key())
+        return client.post(f"{address}?row=crank-main&place={place}{query}", points | fields | key())
 
     def gauge(self, **fields):
         keeper = make_person(Role.STOREKEEPER)
@@ -253,6 +253,21 @@ class TestReading:
         page = said(mechanic.get(answer["Location"]))
         assert '<li class="struck">2.1245 to 2.1246 in' in page
         assert "read a line too high" in page
+
+    def test_the_same_numbers_as_at_the_place_before_are_looked_at_twice(self, mechanic, shop, visit):
+        """Where the hand writes what the eye remembers, nothing is kept before somebody says that the gauge was read again."""
+        self.take(mechanic, shop, visit)
+        same = ("2.1245", "2.12450", "2.1246", "2.1246")
+        answer = self.take(mechanic, shop, visit, same, place="main 2")
+        assert answer.status_code == 422
+        assert "main 1 has the same. Read the gauge again" in said(answer)
+        assert Reading.objects.filter(row__row="crank-main").count() == 1
+        assert self.take(mechanic, shop, visit, same, place="main 2", read_again="on").status_code == 302
+        assert Reading.objects.filter(row__row="crank-main").count() == 2
+
+    def test_other_numbers_are_kept_at_once(self, mechanic, shop, visit):
+        self.take(mechanic, shop, visit)
+        assert self.take(mechanic, shop, visit, ("2.1245", "2.1245", "2.1246", "2.1247"), place="main 2").status_code == 302
 
     def test_a_correction_says_why(self, mechanic, shop, visit):
         self.take(mechanic, shop, visit)
