@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from engines.steps.registry import step_of
+from engines.steps.work import StepRefused
 from engines.traveler.queries import operations
 from engines.traveler.services import accept, enter, measure, reopen, sign
 from engines.traveler.services.signing import sha256_of
@@ -100,14 +101,16 @@ def _unread(walk: Walk, operation: Planned) -> list[str]:
 
 
 def _read(walk: Walk, operation: Planned, row: str, place: str, figure: str, gauge: str, corrects: Reading | None) -> Attempt:
-    data = {"point_0": figure, "temperature": "", "correction_reason": "misread"}
+    again = {} if slip(walk.rng, 0.1) else {"read_again": "on"}
+    data = {"point_0": figure, "temperature": "", "correction_reason": "misread", **again}
 
     def do(by, at):
         shown = walk.instance(operation)
         work = work_on(shown.area.visit, shown)
         chosen = Gauge.objects.get(number=gauge).pk if gauge else ""
         form = step_of("reading").form_at(work, row, place, corrects, {**data, "gauge": chosen})
-        assert form.is_valid(), form.errors
+        if not form.is_valid():
+            raise StepRefused(form.errors.as_text())
         return measure(operation=shown, row=row, place=place, form=form, corrects=corrects, by=by, at=at)
 
     words = f"{'corrects' if corrects else 'reads'} {row} at {place}: {figure} {gauge}"
