@@ -104,8 +104,11 @@ def own_folders(settings, tmp_path, monkeypatch):
 
 
 def pytest_terminal_summary(terminalreporter):
-    """How many cells of the permission table were asked, whichever process asked them."""
+    """How many cells of the permission table were asked, and steps walked from which seeds, whichever process did it."""
     passed = terminalreporter.stats.get("passed", [])
-    cells = sum(value for report in passed for name, value in report.user_properties if name == "cells")
-    if cells:
+    told = [each for report in passed for each in report.user_properties]
+    if cells := sum(value for name, value in told if name == "cells"):
         terminalreporter.write_line(f"permission table: {cells} cells")
+    if walked := dict(value for name, value in told if name == "walked"):
+        seeds = ", ".join(str(seed) for seed in sorted(walked))
+        terminalreporter.write_line(f"walks: {sum(walked.values())} steps, from the seeds {seeds}")

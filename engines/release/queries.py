@@ -30,9 +30,9 @@ def situations_of(visit: Visit, areas: list[VisitArea]) -> list[Situation]:
 
 
 def _operations(visit: Visit, areas: list[VisitArea]) -> list[Operation]:
-    """All of the visit, those of the given areas with the very area: it is asked for each of them where it stands."""
+    """All of the visit with whoever signed them, those of the given areas with the very area: it is asked where it stands."""
     by_pk = {area.pk: area for area in areas}
-    found = list(operations_of(visit).select_related(None).select_related("signed_by", "accepted_by"))
+    found = list(operations_of(visit).select_related(None).prefetch_related("signed_by", "accepted_by"))
     for operation in found:
         if area := by_pk.get(operation.area_id):
             operation.area = area

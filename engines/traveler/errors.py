@@ -47,6 +47,11 @@ class ReasonMissing(OperationRefused):
         super().__init__("Say why it is opened again.")
 
 
+class NothingToOpen(OperationRefused):
+    def __init__(self, title: str) -> None:
+        super().__init__(f"{title} is not signed, and nothing signed rests on it: there is nothing to open again.")
+
+
 class AuthorisationRefused(OperationRefused):
     """A roster entry that cannot be made or ended; the sentence says what to do."""
 

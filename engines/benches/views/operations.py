@@ -84,7 +84,7 @@ def open_again(request: PersonRequest, pk: UUID) -> HttpResponse:
         opened = reopen(operation=shown, reason=form.cleaned_data["reason"], by=request.user, at=timezone.now())
     except REFUSED as refused:
         return page(request, shown, status_of(refused), refused=str(refused))
-    messages.success(request, f"Open again: {', '.join(each.title for each in opened) or 'nothing was signed'}.")
+    messages.success(request, f"Open again: {', '.join(each.title for each in opened)}.")
     return redirect("benches:operation", shown.pk)
 
 

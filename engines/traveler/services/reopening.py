@@ -8,7 +8,7 @@ from django.db.models import F
 
 from engines.catalogue.data import STAGES
 from engines.steps.registry import step_of
-from engines.traveler.errors import ReasonMissing
+from engines.traveler.errors import NothingToOpen, ReasonMissing
 from engines.traveler.models import Entry as Entered
 from engines.traveler.models import Operation, Reopening
 from engines.traveler.queries import operations_of
@@ -23,9 +23,12 @@ from shopfloor.people.models import Person
 
 @transaction.atomic
 def reopen(*, operation: Operation, reason: str, by: Person, at: datetime) -> list[Operation]:
-    """The operation and every signed one that depends on it. Raises ReasonMissing."""
+    """The operation and every signed one that depends on it. Raises ReasonMissing, NothingToOpen."""
     locked_visit(operation.area.visit_id)
-    return reopen_with_dependents(operation, _reason(reason), by=by, at=at)
+    opened = reopen_with_dependents(operation, _reason(reason), by=by, at=at)
+    if not opened:
+        raise NothingToOpen(operation.title)
+    return opened
 
 
 @transaction.atomic
@@ -63,14 +66,13 @@ def _reason(text: str) -> str:
 
 
 def _with_dependents(begun: Iterable[Operation], every: list[Operation], visit: Visit) -> list[Operation]:
-    """Those that are signed, and of those that depend on them also the half done: what they rest on is gone."""
-    begun = list(begun)
+    """Those that are signed or half done, and what depends on them: what that rests on is gone."""
     after = {code: planned.after for code, planned in data_for(visit).operation_by_code.items()}
     codes = {each.code for each in begun}
     while more := {each.code for each in every if codes & set(after[each.code])} - codes:
         codes |= more
     here = [each for each in every if each.code in codes]
-    unsigned = [each.pk for each in here if not each.signed_at and each not in begun]
+    unsigned = [each.pk for each in here if not each.signed_at]
     half_done = set(
         Entered.objects.filter(operation__in=unsigned, round=F("operation__round")).values_list("operation_id", flat=True)
     )
