@@ -10,10 +10,9 @@ from collections.abc import Iterator
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
-from measurements.metrology import verdicts
 from measurements.metrology.errors import BadFigure, MixedDimensions
 from measurements.metrology.limits import Criterion
-from measurements.metrology.verdicts import WITHOUT_UNCERTAINTY, Judgement
+from measurements.metrology.verdicts import BY_WEIGHT, WITHOUT_UNCERTAINTY, Judgement
 
 Whole = NDArray[np.int64]
 Figures = Whole | NDArray[np.int32]
@@ -22,14 +21,9 @@ BLOCK = 1 << 15
 GREATEST = 1 << 61  # a limit and an uncertainty of this size still add up in 64 bits
 SMALL = 1 << 30  # and two figures below this one in 32 bits
 
-_STATED = (
-    *(verdicts.WITHIN_NEW, verdicts.SERVICEABLE, verdicts.ON_THE_FIT),
-    *(verdicts.TOO_CLOSE, verdicts.CANNOT_DECIDE, verdicts.OUTSIDE),
-    *(verdicts.NO_LIMIT, verdicts.COLUMNS_DISAGREE, verdicts.GUARD_NEEDS_UNCERTAINTY),
-)
 SERVICEABLE, ON_THE_FIT, TOO_CLOSE, CANNOT_DECIDE, OUTSIDE, NO_LIMIT, DISAGREE, NEEDS_U = range(1, 9)
-NOT_STATED = len(_STATED)  # what is added where no uncertainty is stated and the row does not say which rule
-JUDGEMENTS: tuple[Judgement, ...] = (*_STATED, *(WITHOUT_UNCERTAINTY.get(each, each) for each in _STATED))
+NOT_STATED = len(BY_WEIGHT)  # what is added where no uncertainty is stated and the row does not say which rule
+JUDGEMENTS: tuple[Judgement, ...] = (*BY_WEIGHT, *(WITHOUT_UNCERTAINTY.get(each, each) for each in BY_WEIGHT))
 
 
 def judge_many(least: ArrayLike, greatest: ArrayLike, held: Criterion, u: ArrayLike = 0) -> Codes:

@@ -52,6 +52,11 @@ WITHOUT_UNCERTAINTY = {
     judgement: Judgement(judgement.verdict, (*judgement.reasons, Reason.UNCERTAINTY_NOT_STATED))
     for judgement in (WITHIN_NEW, SERVICEABLE, OUTSIDE, ON_THE_FIT)
 }
+BY_WEIGHT = (
+    *(WITHIN_NEW, SERVICEABLE, ON_THE_FIT, TOO_CLOSE, CANNOT_DECIDE, OUTSIDE),
+    *(NO_LIMIT, COLUMNS_DISAGREE, GUARD_NEEDS_UNCERTAINTY),
+)
+"""On one criterion the judgement of several values is the heaviest that any of them gets by itself: that of an extreme."""
 
 
 def judge(least: int, greatest: int, held: Criterion, u_squared: int) -> Judgement:

@@ -58,6 +58,16 @@ def test_every_code_is_the_exact_verdict(held, read):
     assert [codes_of_one[place] for place, codes_of_one in enumerate(alone)] == list(codes)
 
 
+@settings(max_examples=200, deadline=None)
+@given(criteria(), NEAR, st.integers(0, 12), st.integers(0, 60))
+def test_of_two_values_the_heavier_judgement_is_that_of_both(held, least, more, u_squared):
+    greatest = least + more
+
+    heavier = max((judge(value, value, held, u_squared) for value in (least, greatest)), key=JUDGEMENTS.index)
+
+    assert judge(least, greatest, held, u_squared) == heavier
+
+
 @settings(max_examples=100, deadline=None)
 @given(st.integers(2_4970, 2_5010), st.integers(-2, 2), st.sampled_from(["", "simple", "guard"]))
 def test_millimetres_meet_inches_on_the_very_limit(ten_thousandths, away, rule):
