@@ -11,7 +11,8 @@ import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
 from measurements.metrology.errors import BadFigure, MixedDimensions
-from measurements.metrology.limits import Criterion
+from measurements.metrology.figures import check_whole
+from measurements.metrology.limits import Criterion, check_criterion
 from measurements.metrology.verdicts import BY_WEIGHT, WITHOUT_UNCERTAINTY, Judgement
 
 Whole = NDArray[np.int64]
@@ -39,6 +40,7 @@ def judge_many(least: ArrayLike, greatest: ArrayLike, held: Criterion, u: ArrayL
     highs = lows if greatest is least else whole(greatest, "the greatest values")
     if lows.ndim != 1 or lows.shape != highs.shape or us.shape not in ((), lows.shape):
         raise MixedDimensions(f"readings {lows.shape} and {highs.shape} with uncertainties {us.shape} do not belong together.")
+    check_criterion(held)
     if us.size and us.min() < 0:
         raise BadFigure("an uncertainty is negative: write U at k = 2, or 0 where none is stated.")
     if us.size and us.max() > GREATEST:
@@ -67,6 +69,9 @@ def at_scale(values: ArrayLike, factor: int) -> Whole:
     Units: `factor` is how many units of the scale one such number is. Shape: any. Raises: BadFigure as `judge_many`.
     Source: exact arithmetic, definition.
     """
+    check_whole((factor,))
+    if factor < 1:
+        raise BadFigure("A scale has a whole number of units, one at least: take that of the row.")
     typed = whole(values, "the values")
     furthest = max(abs(int(typed.min())), abs(int(typed.max()))) if typed.size else 0
     if furthest * abs(factor) > GREATEST:

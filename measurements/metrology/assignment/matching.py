@@ -7,11 +7,14 @@ import numpy as np
 from scipy.sparse import csr_matrix
 from scipy.sparse.csgraph import maximum_bipartite_matching
 
+from measurements.metrology.checked import Checked
+from measurements.metrology.errors import MixedDimensions, NothingGiven
+
 Allowed = Sequence[Sequence[bool]]
 
 
 @dataclass(frozen=True)
-class Shortage:
+class Shortage(Checked):
     """Why no assignment exists: these places, by index, are fitted by no more than these parts, which are fewer."""
 
     places: tuple[int, ...]
@@ -48,6 +51,10 @@ def shortage(allowed: Allowed) -> Shortage | None:
 
 
 def _most(allowed: Allowed) -> tuple[int, ...]:
+    if not allowed or not allowed[0]:
+        raise NothingGiven("No figure was given: there must be a place and a part.")
+    if len({len(row) for row in allowed}) > 1:
+        raise MixedDimensions("Every place needs one answer for each part.")
     graph = csr_matrix(np.array(allowed, dtype=np.int8))
     return tuple(int(part) for part in maximum_bipartite_matching(graph, perm_type="column"))
 

@@ -5,12 +5,13 @@ from dataclasses import dataclass
 from fractions import Fraction
 from itertools import pairwise
 
+from measurements.metrology.checked import Checked
 from measurements.metrology.errors import MixedDimensions, NothingGiven
 from measurements.metrology.figures import Exact, exact_all, same_length
 
 
 @dataclass(frozen=True)
-class Rise:
+class Rise(Checked):
     """One stretch between two readings: when it began and ended, and its rate (negative where the reading falls)."""
 
     began: Fraction

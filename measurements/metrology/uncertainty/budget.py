@@ -6,13 +6,14 @@ from dataclasses import dataclass
 
 from scipy.stats import norm, t
 
+from measurements.metrology.checked import Checked
 from measurements.metrology.errors import BadFigure, NothingGiven
 from measurements.metrology.figures import real, real_not_negative
 from measurements.metrology.uncertainty.components import Component
 
 
 @dataclass(frozen=True)
-class Expanded:
+class Expanded(Checked, endless=("degrees",)):
     """Expanded uncertainty in the unit of the result, coverage factor, and the degrees of freedom used."""
 
     value: float
