@@ -36,6 +36,14 @@ class Instrument:
             reach = f"{self.least:f} to {self.greatest:f} {self.unit}"
             raise StepRefused(f"{self.number}: {', '.join(found)} ({reach}). Take one that reaches.")
 
+    def check_shown(self, figure: Fraction) -> None:
+        """The same of a figure that it shows, which may be nought or below."""
+        if not self.least <= figure <= self.greatest:
+            reach = f"{self.least:f} to {self.greatest:f} {self.unit}"
+            raise StepRefused(
+                f"{self.number} cannot show that: it reaches from {reach}. Read it again, or take one that reaches."
+            )
+
 
 def instrument(number: str, at: datetime) -> Instrument:
     """Raises StepRefused where the register has no such number, or it may not be used on that day."""
@@ -51,9 +59,9 @@ def instrument(number: str, at: datetime) -> Instrument:
     return Instrument(number, gauge.unit, least, greatest, calibration.due_on, calibration.certificate_number, day)
 
 
-def instrument_field(label: str, unit: str) -> forms.ChoiceField:
-    """Every one of the register in use that measures what the unit does, and none chosen."""
-    found = [each for each in gauges().filter(retired_at__isnull=True) if _measures(each, unit)]
+def instrument_field(label: str, unit: str = "") -> forms.ChoiceField:
+    """Every one of the register in use that measures what the unit does, without a unit all of them; and none chosen."""
+    found = [each for each in gauges().filter(retired_at__isnull=True) if not unit or _measures(each, unit)]
     return forms.ChoiceField(label=label, choices=[("", "choose"), *((each.number, str(each)) for each in found)])
 
 

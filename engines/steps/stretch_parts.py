@@ -3,8 +3,8 @@
 from datetime import datetime
 
 from engines.parts.models import Item
-from engines.parts.queries import fitted_now
-from engines.parts.services import add_item, book_evidence, fit_item, remove_item
+from engines.parts.services import put_in_place
+from engines.steps.new_parts import booked_in
 from engines.steps.work import Spot, StepRefused, Work
 from engines.visits.services import tag_replacement
 from shopfloor.people.models import Person
@@ -14,24 +14,9 @@ def renewed(work: Work, spot: Spot, identity: str, evidence: str, by: Person, at
     """Raises StepRefused, and what the parts refuse."""
     if not identity or not evidence:
         raise StepRefused("A new bolt needs its serial or mark, and the number of its evidence of eligibility.")
-    part = work.line(spot)
-    is_serial = part.tracking == "serial"
-    item = add_item(
-        part_number=part.part_number,
-        name=part.name,
-        serial=identity if is_serial else "",
-        mark="" if is_serial else identity,
-        tracking="serial" if is_serial else "mark",
-        origin="booked in",
-        by=by,
-        at=at,
-    )
-    book_evidence(item=item, kind="certificate", number=evidence, by=by, at=at)
+    item = booked_in(work.line(spot), identity, evidence, by, at)
     line, place = spot
+    put_in_place(item=item, root=work.visit.engine.item, line=line, place=place, reason="discarded by its stretch", by=by, at=at)
     if spot in work.now.tagged:
         tag_replacement(visit=work.visit, line=line, place=place, item=item, words="in place of a discarded bolt", by=by, at=at)
-    root = work.visit.engine.item
-    if before := fitted_now(root).get(spot):
-        remove_item(fitment=before, removed_at=at, reason="discarded by its stretch", by=by, at=at)
-    fit_item(item=item, root=root, line=line, place=place, fitted_at=at, by=by, at=at)
     return item

@@ -18,11 +18,12 @@ from engines.inspection.errors import (
     SignedAlready,
 )
 from engines.inspection.facts import Inspection, discrepancies_of, inspection_of
+from engines.inspection.hooks import tell_after_work
 from engines.inspection.models import CarriedOut, Discrepancy, Disposition
 from engines.inspection.offers import check_offered
 from engines.inspection.standing import NEW_PART, Kind, Requirement
 from engines.parts.models import Item
-from engines.parts.services import scrap_item
+from engines.parts.services import scrap_item, take_off
 from engines.visits.chains import chain_of
 from engines.visits.models import Tagged
 from engines.visits.queries import locked_visit
@@ -115,6 +116,7 @@ def carry_out(*, disposition: Disposition, words: str, by: Person, at: datetime)
         raise FieldRefused("Say what was done.")
     done = CarriedOut.objects.create(disposition=disposition, words=words.strip()[:400], done_by=by, done_at=at)
     record(Entry(chain=chain_of(visit), kind="disposition.carried-out", of=done), by=by.pk, at=at)
+    tell_after_work(visit, by, at)
     return done
 
 
@@ -130,9 +132,11 @@ def take_its_place(
     if disposition.kind not in NEW_PART:
         raise NotOffered("another part", "the decision is that this one stays. Let an inspector decide anew.")
     check_may_be_done(discrepancy_of(disposition), disposition)
-    return tag_replacement(
+    tagged = tag_replacement(
         visit=visit, line=disposition.line, place=disposition.at, item=item, identity=identity, words=words, by=by, at=at
     )
+    tell_after_work(visit, by, at)
+    return tagged
 
 
 def discrepancy_of(disposition: Disposition) -> Discrepancy:
@@ -156,4 +160,6 @@ def _touched(now: Inspection, found: Discrepancy, kind: Kind, mate: str) -> Requ
 def _scrap(now: Inspection, made: Disposition, by: Person, at: datetime) -> None:
     tagged = now.tagged.get((made.line, made.at))
     if made.kind == Kind.SCRAP and tagged and tagged.item and not tagged.item.scrapped_at:
+        reason = f"scrapped by the decision on discrepancy {made.discrepancy.number}"
+        take_off(root=now.visit.engine.item, lines=[made.line], item=tagged.item, reason=reason, by=by, at=at)
         scrap_item(item=tagged.item, reason=made.words, by=by, at=at)

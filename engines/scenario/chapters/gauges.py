@@ -46,6 +46,8 @@ GAUGES = [
     Invented("SW-18", "height gauge", "mm", "0", "600", "0.01", "0.02", 110),
     Invented("SW-19", "bevel protractor", "deg", "0", "180", "0.05", "0.1", 110),
     Invented("SW-20", "torque tester", "lbf-in", "10", "300", "1", "2", 70),
+    Invented("SW-P1", "go plate of a flange face", "in", "0", "0.002", "0.001", "0.0002", 110),
+    Invented("SW-T1", "compression tester", "psi", "0", "100", "1", "1", 110),
     Invented(
         "SW-09", "outside micrometer", "in", "2", "3", "0.0001", "0.00012", 300, "dropped on the floor, the anvils are chipped"
     ),

@@ -10,6 +10,9 @@ class FitCheck(Step):
     name = "fit-check"
     words = "fit check"
     names_what, needs_names = FITS, True
+    caution = (
+        "A fit is worth what its two readings are worth. Where it surprises, read both parts again before anything is decided."
+    )
 
     def missing(self, work: Work) -> list[str]:
         return [

@@ -1,6 +1,7 @@
 """Numbered parts go home: what was tagged at a position is what is fitted there, the way up that the data say.
 
-An exchange is kept with its reason, brought before the inspector, and accepted by a second person with the hold point.
+An exchange of two parts is kept with its reason, brought before the inspector, and accepted by a second person with the hold
+point. From then on each belongs to the other's position, and what was read of them there is read again with its new mates.
 """
 
 from collections.abc import Iterator, Mapping
@@ -11,11 +12,11 @@ from django import forms
 
 from engines.catalogue.data import Operation, PackData
 from engines.parts.models import Item
-from engines.parts.queries import fitted_now
-from engines.parts.services import fit_item
+from engines.steps.fitting import put_back
 from engines.steps.noticing import raise_at
 from engines.steps.spots import SpotField, as_value, open_spots
 from engines.steps.work import PARTS, Content, Spot, Step, StepRefused, Work
+from engines.visits.services import exchange_parts
 from shopfloor.people.models import Person
 
 UNTRACKED = "none"
@@ -47,7 +48,7 @@ class KeyedIdentity(Step):
     words = "keyed identity"
     caution = "Numbered parts have worn in together. Read the number on the part itself before it is closed in."
     names_what = PARTS
-    needs_names = moves_parts = True
+    needs_names = moves_parts = fits_parts = True
 
     def check_details(self, operation: Operation, data: PackData) -> Iterator[str]:
         yield from (f"the kind {self.name} knows no details “{name}”" for name in operation.details if name != "way_up")
@@ -70,10 +71,9 @@ class KeyedIdentity(Step):
         if found.pk != home.pk and not reason:
             words = f"{found} does not belong here, but {home}. Put the right one in, or give the reason for an exchange."
             raise StepRefused(words)
-        self._fit(work, spot, found, by, at)
+        put_back(work, spot, found, by=by, at=at)
         if found.pk != home.pk:
-            told = f"{work.words(spot)}: {found} is fitted in place of {home}, which was read here. {reason}"
-            raise_at(work, spot, told, by=by, at=at)
+            self._exchange(work, spot, home, found, reason, by, at)
         return {
             "spot": as_value(spot),
             "position": work.words(spot),
@@ -98,6 +98,13 @@ class KeyedIdentity(Step):
             )
         return tagged.item
 
+    def _exchange(self, work: Work, spot: Spot, home: Item, found: Item, reason: str, by: Person, at: datetime) -> None:
+        line, place = spot
+        other = next(at for (name, at), tag in work.now.tagged.items() if name == line and tag.item_id == found.pk)
+        told = f"{work.words(spot)}: {found} is fitted in place of {home}, which belongs to {other} from now on. {reason}"
+        raise_at(work, spot, told, by=by, at=at)
+        exchange_parts(visit=work.visit, line=line, places=(place, other), words=reason, by=by, at=at)
+
     def _found(self, work: Work, spot: Spot, identity: str) -> Item:
         """The part of that line on this engine which carries the identity."""
         mates = [tag.item for (line, _), tag in work.now.tagged.items() if line == spot[0] and tag.item]
@@ -106,11 +113,3 @@ class KeyedIdentity(Step):
             words = f"{'More than one' if found else 'No'} {work.line(spot).name} of this engine is tagged “{identity}”."
             raise StepRefused(f"{words} Read the part again, and compare its tag.")
         return found[0]
-
-    def _fit(self, work: Work, spot: Spot, item: Item, by: Person, at: datetime) -> None:
-        root = work.visit.engine.item
-        fitted = fitted_now(root).get(spot)
-        if fitted is None:
-            fit_item(item=item, root=root, line=spot[0], place=spot[1], fitted_at=at, by=by, at=at)
-        elif fitted.item_id != item.pk:
-            raise StepRefused(f"{fitted.item} is recorded as fitted at {work.words(spot)}. Take it out first, with the reason.")
