@@ -80,7 +80,7 @@ def read_loose_or_tight(text: str) -> Fraction:
 def fit_ends(outer_least: int, outer_greatest: int, inner_least: int, inner_greatest: int) -> Ends:
     """From smallest outer - largest inner to largest outer - smallest inner, of what was read on each.
 
-    Units: whole numbers, all four at one unit and scale. Raises: nothing: the figures were checked where they were read.
+    Units: whole numbers, all four at one unit and scale. Raises: BadFigure for other numbers, BadLimits for reversed ones.
     Source: definition; TM 5-6115-545-34, table 1-2.
     """
     check_whole((outer_least, outer_greatest, inner_least, inner_greatest))
@@ -94,7 +94,7 @@ def combined_u_squared(outer_u: int, inner_u: int) -> int:
 
     0 is *not stated*, for a mate and so for the fit.
 
-    Units: whole numbers at the fit's scale, both for the same k. Raises: nothing: the figures were checked where they were read.
+    Units: whole numbers at the fit's scale, both for the same k. Raises: BadFigure for other and for negative numbers.
     Source: JCGM 100, 5.1.2.
     """
     check_whole((outer_u, inner_u))

@@ -73,7 +73,8 @@ def faults_of_opposed(order: Sequence[int]) -> tuple[str, ...]:
 def fires_at(order: Sequence[int]) -> dict[int, Fraction]:
     """How far the crank has turned when each cylinder fires, counted from the first of the order; four-stroke, even intervals.
 
-    Units: degrees of crank. Raises: NothingGiven; BadFigure for an order with a cylinder twice or missing. Source: definition.
+    Units: degrees of crank. Shape: each cylinder once. Raises: NothingGiven; BadFigure for an order with a cylinder twice or
+    missing. Source: definition.
     """
     faults = _each_once(order)
     if faults:

@@ -24,8 +24,8 @@ class Shortage(Checked):
 def matching(allowed: Allowed) -> tuple[int, ...] | None:
     """A part for every place, by index, where all can be filled at once; None where they cannot.
 
-    Units: none. Shape: places by parts, all rows of one length. Raises: nothing. Source: maximum matching (Hopcroft and Karp,
-    1973), by SciPy; it only looks at which pairs are allowed, never at a figure.
+    Units: none. Shape: places by parts, all rows of one length. Raises: NothingGiven, MixedDimensions. Source: maximum matching
+    (Hopcroft and Karp, 1973), by SciPy; it only looks at which pairs are allowed, never at a figure.
     """
     found = _most(allowed)
     return None if -1 in found else found
@@ -34,7 +34,7 @@ def matching(allowed: Allowed) -> tuple[int, ...] | None:
 def shortage(allowed: Allowed) -> Shortage | None:
     """A set of places with too few parts, such that leaving out any one of them it would do; None when all can be filled.
 
-    Units: none. Shape: places by parts, all rows of one length. Raises: nothing. Source: Hall's theorem, 1935.
+    Units: none. Shape: places by parts, all rows of one length. Raises: as `matching`. Source: Hall's theorem, 1935.
     """
     found = _most(allowed)
     if -1 not in found:

@@ -38,6 +38,6 @@ def rises(times: Sequence[Exact], readings: Sequence[Exact]) -> tuple[Rise, ...]
 def steepest(times: Sequence[Exact], readings: Sequence[Exact]) -> Rise:
     """The stretch over which the reading rises fastest; the first of equals.
 
-    Units and shape: as `rises`. Raises: as `rises`. Source: definition.
+    Units: as `rises`. Shape: as `rises`. Raises: as `rises`. Source: definition.
     """
     return max(rises(times, readings), key=lambda stretch: stretch.rate)
