@@ -1,5 +1,9 @@
 """One line of the answer, for a reading or for a fit: its figures, its verdict, its reasons."""
 
+import csv
+import io
+import re
+from functools import lru_cache
 from typing import NamedTuple
 
 from measurements.metrology.conformity import least_conformity
@@ -21,6 +25,21 @@ class Answer(NamedTuple):
 
 COLUMNS = ("row", "position", *Answer._fields)
 Line = tuple[str, str, Answer]
+
+
+MAY_NEED_MARKS = re.compile(r'[,"\r\n]')
+
+
+def written(field: str) -> str:
+    """One field as it stands in the answer: in quotation marks where it needs them."""
+    return _as_csv_writes(field) if MAY_NEED_MARKS.search(field) else field
+
+
+@lru_cache(maxsize=1024)
+def _as_csv_writes(field: str) -> str:
+    line = io.StringIO(newline="")
+    csv.writer(line, lineterminator="\n").writerow((field, ""))
+    return line.getvalue().removesuffix(",\n")
 
 
 class Wording:

@@ -25,17 +25,15 @@ class MateLists:
         self.typed: list[Typed] = []
         self.figures: list[int] = []
 
-    def add(self, row: str, position: str, mate: Mate) -> None:
+    def add(self, row: str, position: str, typed: Typed, least: int, greatest: int, u: int) -> None:
         self.rows.append(row)
         self.positions.append(position)
-        typed, least, greatest, u = mate
         self.typed.append(typed)
         self.figures += (least, greatest, u)
 
-    def __iter__(self) -> Iterator[tuple[str, str, Mate]]:
+    def __iter__(self) -> Iterator[tuple[str, str, Typed, int, int, int]]:
         figures = iter(self.figures)
-        threes = zip(self.typed, figures, figures, figures, strict=True)
-        return zip(self.rows, self.positions, map(Mate._make, threes), strict=True)
+        return zip(self.rows, self.positions, self.typed, figures, figures, figures, strict=True)
 
 
 class MateColumn:
@@ -48,17 +46,16 @@ class MateColumn:
         self._figures = array("q"), array("q"), array("q")
         self._long: dict[int, Mate] = {}
 
-    def keep(self, place: int, mate: Mate) -> None:
+    def keep(self, place: int, typed: Typed, least: int, greatest: int, u: int) -> None:
         """The mate at the numbered place, in the stead of an earlier one."""
         if place >= len(self._kind):
             self._reach(place)
-        typed, least, greatest, u = mate
         leasts, greatests, uncertainties = self._figures
         self._kind[place] = self._number_of.get(typed) or self._new_kind(typed)
         try:
             leasts[place], greatests[place], uncertainties[place] = least, greatest, u
         except OverflowError:
-            self._long[place] = mate
+            self._long[place] = Mate(typed, least, greatest, u)
         else:
             if self._long:
                 self._long.pop(place, None)
@@ -90,13 +87,11 @@ class Mates:
         self.columns = {row: MateColumn() for row in rows}
         self._places: dict[str, int] = {}
 
-    def keep(self, row: str, position: str, mate: Mate) -> None:
-        """Remembers a reading of a named row; the last one at a position counts."""
-        self.columns[row].keep(self._places.setdefault(position, len(self._places)), mate)
-
     def keep_all(self, mates: MateLists) -> None:
-        for row, position, mate in mates:
-            self.keep(row, position, mate)
+        """Remembers readings of named rows; the last one at a position counts."""
+        places = self._places
+        for row, position, typed, least, greatest, u in mates:
+            self.columns[row].keep(places.setdefault(position, len(places)), typed, least, greatest, u)
 
     def pairs(self, outer: str, inner: str) -> Iterator[tuple[str, Mate | None, Mate | None]]:
         """(position, outer mate, inner mate) wherever at least one of the two was read, by first appearance."""

@@ -1,12 +1,13 @@
 """Judging a sheet of readings line by line, in the order it was written."""
 
-from collections.abc import Container, Iterator
+from collections.abc import Container, Iterator, Sequence
 from functools import lru_cache
-from typing import NamedTuple, TextIO
+from typing import TextIO
 
 from measurements.judge.bad_input import BadInput
-from measurements.judge.lines import Answer, Line, Wording, judged
-from measurements.judge.mates import Mate, MateLists
+from measurements.judge.ends import Way
+from measurements.judge.lines import Wording, written
+from measurements.judge.mates import MateLists
 from measurements.judge.records import records
 from measurements.judge.scales import Scale, Typed, scale_for
 from measurements.metrology.errors import MeasureError
@@ -14,7 +15,7 @@ from measurements.metrology.limits import LimitRow
 from measurements.metrology.numbers import mantissa_and_places
 from measurements.metrology.units import ratio
 
-KEPT_ANSWERS = 4096
+KEPT = 65_536
 COLUMNS = ("row", "position", "values", "unit", "expanded_u")
 
 
@@ -29,26 +30,23 @@ class UnusableReading(MeasureError):
 
 
 class RowInUnit:
-    """One row of the table read in one unit, with a scale for each fineness of figures that occurs."""
+    """One row of the table read in one unit, with a way for each fineness of figures and each uncertainty that occurs."""
 
     def __init__(self, row: LimitRow, unit: str, wording: Wording, is_mate: bool) -> None:
         ratio(unit, row.unit)
         self.row, self.unit, self.wording, self.is_mate = row, unit, wording, is_mate
+        self.written = written(row.row)
+        self.ways: dict[tuple[int, str], Way] = {}
         self._scales: dict[tuple[int, int], Scale] = {}
 
-    def scale(self, places: int, u_places: int) -> Scale:
+    def way(self, places: int, typed_u: str) -> Way:
+        """How it was read: values to so many decimals, with that uncertainty. Raises MeasureError."""
+        u, u_places = uncertainty_of(typed_u)
         scale = self._scales.get((places, u_places))
         if scale is None:
             scale = self._scales[places, u_places] = scale_for(self.row, [Typed(self.unit, places, u_places)])
-        return scale
-
-
-class Judged(NamedTuple):
-    """A reading without its position: the row, what is said of it, and what a fit must know of it."""
-
-    row: str
-    answer: Answer
-    mate: Mate | None
+        way = self.ways[places, typed_u] = Way(scale, u, self.wording)
+        return way
 
 
 class Sheet:
@@ -57,47 +55,31 @@ class Sheet:
     def __init__(self, table: dict[str, LimitRow], wordings: dict[str, Wording], named: Container[str]) -> None:
         self._table, self._wordings, self._named = table, wordings, named
         self._rows_in_units: dict[tuple[str, str], RowInUnit] = {}
-        # gauges read in steps, so the same text comes again and again on one row
-        self._judged_before = lru_cache(maxsize=KEPT_ANSWERS)(self._judged)
 
-    def lines(self, readings: TextIO, readings_name: str, mates: MateLists) -> Iterator[Line]:
-        """A line of the answer for each reading; those that a fit needs are added to `mates`.
+    def lines(self, readings: TextIO, readings_name: str, mates: MateLists) -> Iterator[tuple[str, str]]:
+        """The verdict and the line of the answer for each reading; those that a fit needs are added to `mates`.
 
         Raises BadInput with the line that cannot be judged.
         """
+        self._forget()
+        rows = self._rows_in_units
         for line, (row, position, values, unit, u) in records(readings, readings_name, COLUMNS):
             try:
-                judged = self._judged_before(row, values, unit, u)
+                read = rows.get((row, unit)) or self._row_in_unit(row.strip(), unit.strip())
+                typed, places = values_of(values)
+                way = read.ways.get((places, u)) or read.way(places, u)
             except MeasureError as error:
                 raise BadInput(readings_name, line, str(error)) from error
-            position = position.strip()
-            name, answer, mate = judged
-            if mate:
-                mates.add(name, position, mate)
-            yield name, position, answer
+            position, in_order = position.strip(), sorted(typed)
+            if read.is_mate:
+                mates.add(read.row.row, position, way.typed, in_order[0], in_order[-1], way.u)
+            verdict, said = way.said(in_order)
+            yield verdict, f"{read.written},{written(position)},{said}\n"
 
-    def _judged(self, row: str, typed_values: str, unit: str, typed_u: str) -> Judged:
-        read = self._rows_in_units.get((row, unit)) or self._row_in_unit(row.strip(), unit.strip())
-        values, places = values_of(typed_values)
-        u, u_places = uncertainty_of(typed_u)
-        scale = read.scale(places, u_places)
-        factor = scale.values[0]
-        typed_least = typed_greatest = total = values[0]
-        if len(values) > 1:
-            typed_least, typed_greatest, total = min(values), max(values), sum(values)
-        least, greatest = typed_least * factor, typed_greatest * factor
-        judgement, conformity = judged(scale.held, least, greatest, (u * scale.uncertainties[0]) ** 2 if u else 0)
-        minimum = scale.text(least)
-        answer = Answer(
-            minimum,
-            minimum if least == greatest else scale.text(greatest),
-            scale.mean_text(total * factor, len(values)),
-            judgement.verdict,
-            conformity,
-            read.wording.of(judgement.reasons),
-        )
-        mate = Mate(scale.typed[0], typed_least, typed_greatest, u) if read.is_mate else None
-        return Judged(read.row.row, answer, mate)
+    def _forget(self) -> None:
+        """What was found stays from block to block as long as memory is not the price."""
+        if sum(way.kept for read in self._rows_in_units.values() for way in read.ways.values()) > KEPT:
+            self._rows_in_units.clear()
 
     def _row_in_unit(self, row: str, unit: str) -> RowInUnit:
         if row not in self._table:
@@ -109,20 +91,26 @@ class Sheet:
         return self._rows_in_units[row, unit]
 
 
-def values_of(text: str) -> tuple[list[int], int]:
+number_of = lru_cache(KEPT)(mantissa_and_places)
+
+
+def values_of(text: str) -> tuple[Sequence[int], int]:
     """The values of a reading, separated by spaces, as whole numbers over ten to the decimals of the finest, and those.
 
     Raises MeasureError.
     """
     typed = text.split()
     if len(typed) == 1:
-        mantissa, places = mantissa_and_places(typed[0])
-        return [mantissa], places
-    numbers = [mantissa_and_places(each) for each in typed]
-    if not numbers:
+        mantissa, finest = number_of(typed[0])
+        return (mantissa,), finest
+    if not typed:
         raise UnusableReading("there is no value: write what was read, or leave the line out")
-    finest = max([places for _, places in numbers])
-    return [mantissa * 10 ** (finest - places) for mantissa, places in numbers], finest
+    mantissas, places = zip(*map(number_of, typed), strict=True)
+    finest = places[0]
+    if places.count(finest) < len(places):
+        finest = max(places)
+        mantissas = tuple([each * 10 ** (finest - decimals) for each, decimals in zip(mantissas, places, strict=True)])
+    return mantissas, finest
 
 
 @lru_cache(maxsize=4096)

@@ -44,12 +44,12 @@ def judge_files(
 
 def _block_judge(sheet: Sheet, readings_name: str) -> JudgeBlock:
     def judge_block(block: Block) -> Share:
-        text, counts, mates = io.StringIO(newline=""), Counts(), MateLists()
+        mates = MateLists()
         try:
-            _write(text, sheet.lines(io.StringIO(block.text, newline=""), readings_name, mates), counts)
+            lines = list(sheet.lines(io.StringIO(block.text, newline=""), readings_name, mates))
         except BadInput as refusal:
             raise BadInput(refusal.file, refusal.line and refusal.line + block.before, refusal.sentence) from None
-        return Share(text.getvalue(), counts, mates)
+        return Share("".join([line for _, line in lines]), Counts(verdict for verdict, _ in lines), mates)
 
     return judge_block
 

@@ -2,7 +2,8 @@
 
 from math import erfc, sqrt
 
-from measurements.metrology.errors import BadFigure
+from measurements.metrology.errors import BadFigure, BadLimits
+from measurements.metrology.figures import check_whole, real, real_positive
 
 LABEL = (
     "Least probability, over the single values (of a fit: its two ends), that the true value lies within the effective"
@@ -14,14 +15,22 @@ def least_conformity(least: int, greatest: int, low: int | None, high: int | Non
     """The lesser of the probabilities of `least` and `greatest`; None where no uncertainty or no limit is stated.
 
     The probability falls off on either side of the middle of the limits, so no value between the two is less probable.
-    Units: whole numbers at one scale of one unit; `u_squared` is the expanded uncertainty at k = 2, squared. Raises: nothing: the
-    figures were checked where they were read. Source: JCGM 106, 7.2 to 7.4.
+    Units: whole numbers at one scale of one unit; `u_squared` is the expanded uncertainty at k = 2, squared.
+    Raises: BadFigure for anything but whole numbers, BadLimits for a least above a greatest. Source: JCGM 106, 7.2 to 7.4.
     """
+    check_whole((least, greatest, low, high, u_squared))
+    if least > greatest or u_squared < 0:
+        raise BadLimits("The least value lies above the greatest, or an uncertainty is negative: read them again.")
     if not u_squared or (low is None and high is None):
         return None
-    deviation = sqrt(u_squared) / 2
-    lesser = conformity(least, low, high, deviation)
-    return lesser if least == greatest else min(lesser, conformity(greatest, low, high, deviation))
+    if low is not None and high is not None and low > high:
+        raise BadLimits("The limits are reversed: check them against the page.")
+    try:
+        deviation = sqrt(u_squared) / 2
+        lesser = _chance(least, low, high, deviation)
+        return lesser if least == greatest else min(lesser, _chance(greatest, low, high, deviation))
+    except OverflowError as trouble:
+        raise BadFigure("The figures are too long to be a measurement: type them again.") from trouble
 
 
 def conformity(value: float, low: float | None, high: float | None, deviation: float) -> float:
@@ -30,10 +39,17 @@ def conformity(value: float, low: float | None, high: float | None, deviation: f
     Tails are subtracted on the side where they are small.
 
     Units: one unit and scale throughout; `deviation` is the standard uncertainty. Raises: BadFigure for a deviation that is not
-    above zero. Source: JCGM 106, 7.2 to 7.4.
+    above zero, BadLimits for reversed limits. Source: JCGM 106, 7.2 to 7.4.
     """
-    if not deviation > 0:
-        raise BadFigure("A probability needs a standard uncertainty above zero: state it.")
+    real(value, "the value")
+    real_positive(deviation, "the standard uncertainty")
+    given = [real(limit, "a limit") for limit in (low, high) if limit is not None]
+    if given != sorted(given):
+        raise BadLimits("The limits are reversed: check them against the page.")
+    return _chance(value, low, high, deviation)
+
+
+def _chance(value: float, low: float | None, high: float | None, deviation: float) -> float:
     spread = deviation * sqrt(2)
     below = None if low is None else (value - low) / spread
     above = None if high is None else (high - value) / spread

@@ -10,6 +10,8 @@ from measurements.metrology.errors import BadFigure, BadLimits, MixedDimensions,
 
 Exact = int | Decimal | Fraction
 GREATEST = 1e40  # its square still fits a double with room to spare; nothing in a shop comes near
+MOST_VALUES = 1_000_000
+LONGEST = 1 << 14  # of a whole number at one scale, squares included
 MOST_BITS = 4096  # about 1,200 digits: far beyond any gauge, far below what would stall the arithmetic
 
 
@@ -118,10 +120,34 @@ def real_all(values: Iterable[SupportsFloat], what: str = "the values", at_least
     Units: those of the values. Shape: any length from `at_least`. Raises: NothingGiven when there are too few, BadFigure as
     `real`. Source: common practice, no source.
     """
+    whole_number(at_least, "the fewest values", 0, MOST_VALUES)
     numbers = tuple(real(value, what) for value in values)
     if len(numbers) < at_least:
         raise NothingGiven(f"{what}: {len(numbers)} given, at least {at_least} needed.")
     return numbers
+
+
+def whole_number(value: int, what: str, least: int, most: int) -> int:
+    """A count or a whole number of something, from the least to the most that means anything.
+
+    Units: those of the value. Raises: BadFigure for anything but a whole number between the two. Source: common practice, no
+    source.
+    """
+    check_whole((least, most))
+    if isinstance(value, bool) or not isinstance(value, int) or not least <= value <= most:
+        raise BadFigure(f"{what} is a whole number from {least} to {most}: count again.")
+    return value
+
+
+def check_whole(values: Iterable[int | None]) -> None:
+    """Refuse whole numbers at a scale that are none, or too long to mean anything. None is a limit that does not exist.
+
+    Units: any one scale. Shape: any length. Raises: BadFigure for numbers of another kind and for more than LONGEST bits.
+    Source: common practice, no source.
+    """
+    for value in values:
+        if value is not None and (value.__class__ is not int or value.bit_length() > LONGEST):
+            raise BadFigure("What is decided exactly is a whole number of a length that means something: read it again.")
 
 
 def ordered(low: Exact | None, high: Exact | None, what: str = "the limits") -> tuple[Fraction | None, Fraction | None]:

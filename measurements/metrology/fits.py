@@ -5,8 +5,9 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import NamedTuple
 
-from measurements.metrology.errors import NotANumber
-from measurements.metrology.figures import Exact, exact, exact_positive, ordered
+from measurements.metrology.checked import Checked
+from measurements.metrology.errors import BadFigure, BadLimits, NotANumber
+from measurements.metrology.figures import Exact, check_whole, exact, exact_positive, ordered
 from measurements.metrology.numbers import plain_ratio, read_number
 
 LOOSE_OR_TIGHT = re.compile(r"([0-9.]+)\s*([LT])")
@@ -20,7 +21,7 @@ class Ends(NamedTuple):
 
 
 @dataclass(frozen=True)
-class Fit:
+class Fit(Checked):
     """The tightest and the loosest that two mates come to, exact, in their unit; negative is tight."""
 
     tightest: Fraction
@@ -79,9 +80,12 @@ def read_loose_or_tight(text: str) -> Fraction:
 def fit_ends(outer_least: int, outer_greatest: int, inner_least: int, inner_greatest: int) -> Ends:
     """From smallest outer - largest inner to largest outer - smallest inner, of what was read on each.
 
-    Units: whole numbers, all four at one unit and scale. Raises: nothing: the figures were checked where they were read.
+    Units: whole numbers, all four at one unit and scale. Raises: BadFigure for other numbers, BadLimits for reversed ones.
     Source: definition; TM 5-6115-545-34, table 1-2.
     """
+    check_whole((outer_least, outer_greatest, inner_least, inner_greatest))
+    if outer_least > outer_greatest or inner_least > inner_greatest:
+        raise BadLimits("The least and the greatest reading of a part are reversed: read them again.")
     return Ends(tightest=outer_least - inner_greatest, loosest=outer_greatest - inner_least)
 
 
@@ -90,7 +94,10 @@ def combined_u_squared(outer_u: int, inner_u: int) -> int:
 
     0 is *not stated*, for a mate and so for the fit.
 
-    Units: whole numbers at the fit's scale, both for the same k. Raises: nothing: the figures were checked where they were read.
+    Units: whole numbers at the fit's scale, both for the same k. Raises: BadFigure for other and for negative numbers.
     Source: JCGM 100, 5.1.2.
     """
+    check_whole((outer_u, inner_u))
+    if outer_u < 0 or inner_u < 0:
+        raise BadFigure("An uncertainty is negative: write U at k = 2, or 0 where none is stated.")
     return outer_u * outer_u + inner_u * inner_u if outer_u and inner_u else 0

@@ -6,7 +6,9 @@ from fractions import Fraction
 from itertools import pairwise
 from typing import Literal, NamedTuple
 
-from measurements.metrology.errors import ReversedLimits
+from measurements.metrology.checked import Checked
+from measurements.metrology.errors import BadFigure, ReversedLimits
+from measurements.metrology.figures import check_whole
 from measurements.metrology.numbers import places_of
 from measurements.metrology.units import ratio
 
@@ -17,7 +19,7 @@ LIMITS = ("new_min", "new_max", "service_min", "service_max")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class LimitRow:
+class LimitRow(Checked):
     """One row as typed. Limits in `unit`, the second column in `alt_unit`; None is a limit that does not exist.
 
     `worn` says what wear beyond a new limit without a service limit means: replace (`new`) or look at the fit (`fit`).
@@ -86,9 +88,14 @@ class Criterion(NamedTuple):
 def criterion(row: LimitRow, scale: int) -> Criterion:
     """The row's criterion in whole numbers.
 
-    Units: 1/scale of the row's unit; `scale` is a multiple of ten to the row's `places`. Raises: as `disagreements`.
+    Units: 1/scale of the row's unit; `scale` is a multiple of ten to the row's `places`. Raises: as `check_order` and
+    `disagreements`; BadFigure for a scale at which the limits are not whole.
     Source: TM 9-2520-234-35, paragraph 235 (what one and two asterisks mean); ASTM E29 (the method of rounding).
     """
+    check_whole((scale,))
+    if scale < 1:
+        raise BadFigure("A scale is a whole number from one: it says how many parts a unit has.")
+    check_order(row)
     new_min, new_max, service_min, service_max = (_scaled(limit, scale) for limit in row.limits)
     on_fit = row.worn == "fit"
     unserved_min, unserved_max = (new_min, new_max) if not on_fit else (None, None)
@@ -109,7 +116,22 @@ def _scaled(limit: Decimal | None, scale: int) -> int | None:
     if limit is None:
         return None
     numerator, denominator = limit.as_integer_ratio()
-    return numerator * scale // denominator
+    whole, rest = divmod(numerator * scale, denominator)
+    if rest:
+        raise BadFigure("At that scale a limit is no whole number: take a finer one.")
+    return whole
+
+
+def check_criterion(held: Criterion) -> None:
+    """Refuse a criterion made by hand of anything but whole numbers in order.
+
+    Units: whole numbers at the criterion's scale. Raises: BadFigure, ReversedLimits. Source: definition.
+    """
+    new_min, new_max, low, high, wear_min, wear_max, _, step, _ = held
+    check_whole((new_min, new_max, low, high, wear_min, wear_max, step))
+    for least, greatest in ((new_min, new_max), (low, high)):
+        if least is not None and greatest is not None and least > greatest:
+            raise ReversedLimits("limits are reversed: check the page")
 
 
 def check_order(row: LimitRow) -> None:

@@ -4,13 +4,14 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
+from measurements.metrology.checked import Checked
 from measurements.metrology.errors import NoAnswer
 from measurements.metrology.figures import Exact, exact_all
 from measurements.metrology.limits import LimitRow, check_order
 
 
 @dataclass(frozen=True)
-class Side:
+class Side(Checked):
     """One side of a row: the limit in force, what is left to it (negative beyond), and the wear allowance of that side.
 
     In the row's unit, exact. The allowance runs from the new limit to the service limit; None where there are not both.
@@ -27,7 +28,7 @@ class Side:
 
 
 @dataclass(frozen=True)
-class Margin:
+class Margin(Checked):
     """Both sides of a row; None where no limit holds on that side."""
 
     below: Side | None

@@ -6,6 +6,7 @@ from fractions import Fraction
 from math import gcd, isfinite
 
 from measurements.metrology.errors import BadFigure, NotANumber
+from measurements.metrology.figures import MOST_BITS, check_whole, exact
 from measurements.metrology.rounding import divide_half_even
 
 MOST_DIGITS = 30
@@ -62,16 +63,21 @@ def places_of(number: Decimal) -> int:
 
     Units: none. Raises: BadFigure for NaN and infinities, which have none. Source: ASTM E29 (the last place written).
     """
-    if not number.is_finite():
-        raise BadFigure("The number is not finite: read it again.")
+    if not isinstance(number, Decimal):
+        raise BadFigure("Only a decimal as typed says how many places it has: read it with `read_number`.")
+    exact(number, "the number")
     return -int(number.as_tuple().exponent)
 
 
 def plain(mantissa: int, places: int) -> str:
     """mantissa over ten to the places, in plain notation with exactly that many decimals: (24990, 4) -> `2.4990`.
 
-    Units: none. Raises: nothing for whole numbers and places from zero. Source: common practice, no source.
+    Units: none. Raises: BadFigure for anything but whole numbers of a sensible length and places from zero.
+    Source: common practice, no source.
     """
+    check_whole((mantissa, places))
+    if not 0 <= places <= MOST_BITS:
+        raise BadFigure("The number of decimals is a whole number from zero: check it.")
     if not places:
         return str(mantissa)
     if mantissa < 0:
@@ -87,6 +93,7 @@ def plain_ratio(numerator: int, denominator: int) -> str:
 
     Units: none; whole numbers. Raises: BadFigure for a denominator of zero or below. Source: ASTM E29, rounding procedure.
     """
+    check_whole((numerator, denominator))
     if denominator <= 0:
         raise BadFigure("Nothing can be divided into zero or fewer parts: check the figure.")
     divisor = gcd(numerator, denominator)
@@ -112,7 +119,7 @@ def plain_float(number: float) -> str:
 
     Units: none. Raises: BadFigure for NaN and infinities. Source: common practice, no source.
     """
-    if not isfinite(number):
+    if not isinstance(number, float) or not isfinite(number):
         raise BadFigure("The number is not finite: read it again.")
     text = repr(number)
     return f"{Decimal(text):f}" if "e" in text else text.removesuffix(".0")

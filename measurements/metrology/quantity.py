@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from decimal import Decimal
 from fractions import Fraction
 
+from measurements.metrology.checked import Checked
 from measurements.metrology.numbers import mantissa_and_places, read_number
 from measurements.metrology.units import DIMENSION_OF, dimension_of, ratio
 
@@ -12,7 +13,7 @@ FIGURE_AND_UNIT = re.compile(r"([+-]?[0-9.]+)\s*(.*)", re.DOTALL)
 
 
 @dataclass(frozen=True)
-class Quantity:
+class Quantity(Checked):
     """A number with the decimals it was typed with, and its unit."""
 
     value: Decimal

@@ -7,12 +7,13 @@ from fractions import Fraction
 
 from scipy.stats import t as t_distribution
 
+from measurements.metrology.checked import Checked
 from measurements.metrology.errors import BadFigure, NoAnswer, NothingGiven
 from measurements.metrology.figures import Exact, exact, exact_all, real, same_length
 
 
 @dataclass(frozen=True)
-class Interval:
+class Interval(Checked, in_order=(("low", "high"),)):
     """Least, best and greatest value, in the unit of the answer."""
 
     low: float
@@ -21,7 +22,7 @@ class Interval:
 
 
 @dataclass(frozen=True)
-class Line:
+class Line(Checked, positive=("count", "spread_x"), not_negative=("residual_squares", "total_squares")):
     """y = intercept + slope x, with the residual standard deviation (unit of y) and what its intervals need.
 
     `slope` and `intercept` are exact, in y over x and in y; `residual_squares` in y squared.

@@ -6,7 +6,7 @@ from fractions import Fraction
 
 from measurements.metrology.errors import BadFigure
 from measurements.metrology.figures import exact
-from measurements.metrology.limits import LimitRow
+from measurements.metrology.limits import LimitRow, check_order
 from measurements.metrology.units import ratio
 
 
@@ -22,6 +22,7 @@ def in_size_class(row: LimitRow, offset: Decimal, unit: str = "") -> LimitRow:
     """
     if row.is_fit:
         raise BadFigure("A fit has the same limits in every size class: take the class of both mates instead.")
+    check_order(row)
     moved = exact(offset, "the offset") * ratio(unit or row.unit, row.unit)
     new_min, new_max, service_min, service_max = (None if limit is None else _moved(limit, moved) for limit in row.limits)
     return replace(

@@ -5,12 +5,13 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
+from measurements.metrology.checked import Checked
 from measurements.metrology.errors import BadFigure, NothingGiven
 from measurements.metrology.figures import Exact, exact, ordered
 
 
 @dataclass(frozen=True)
-class Member:
+class Member(Checked):
     """One thickness: name, least and greatest in one length unit, and +1 where it opens the gap, -1 where it closes it."""
 
     name: str
@@ -20,7 +21,7 @@ class Member:
 
 
 @dataclass(frozen=True)
-class Stack:
+class Stack(Checked, not_negative=("half_spread_squared",), in_order=(("least", "greatest"),)):
     """Gap in the unit of its members: worst cases, mean, and the square of the root-sum-square half spread."""
 
     least: Fraction

@@ -7,7 +7,9 @@ squared: those of a fit add in squares, and comparing squares spares a root that
 from enum import StrEnum
 from typing import NamedTuple
 
-from measurements.metrology.limits import Criterion
+from measurements.metrology.errors import BadLimits
+from measurements.metrology.figures import check_whole
+from measurements.metrology.limits import Criterion, check_criterion
 from measurements.metrology.rounding import to_step
 
 
@@ -52,15 +54,25 @@ WITHOUT_UNCERTAINTY = {
     judgement: Judgement(judgement.verdict, (*judgement.reasons, Reason.UNCERTAINTY_NOT_STATED))
     for judgement in (WITHIN_NEW, SERVICEABLE, OUTSIDE, ON_THE_FIT)
 }
+BY_WEIGHT = (
+    *(WITHIN_NEW, SERVICEABLE, ON_THE_FIT, TOO_CLOSE, CANNOT_DECIDE, OUTSIDE),
+    *(NO_LIMIT, COLUMNS_DISAGREE, GUARD_NEEDS_UNCERTAINTY),
+)
+"""On one criterion the judgement of several values is the heaviest that any of them gets by itself: that of an extreme."""
 
 
 def judge(least: int, greatest: int, held: Criterion, u_squared: int) -> Judgement:
     """The verdict on values from `least` to `greatest`, all at the criterion's scale.
 
     Units: whole numbers at one scale of the row's unit; `u_squared` is the square of the expanded uncertainty (k = 2) at that
-    scale, 0 where none is stated. Raises: nothing: the figures were checked where they were read.
+    scale, 0 where none is stated. Raises: BadFigure for anything but whole numbers, BadLimits and ReversedLimits for a
+    least above a greatest.
     Source: simple acceptance, or a guard band of U, as JCGM 106, 8 and ISO 14253-1 describe them (from memory).
     """
+    check_whole((least, greatest, u_squared))
+    check_criterion(held)
+    if least > greatest or u_squared < 0:
+        raise BadLimits("The least value lies above the greatest, or an uncertainty is negative: read them again.")
     if held.columns_disagree:
         return COLUMNS_DISAGREE
     if held.new_min is None and held.new_max is None and held.low is None and held.high is None:

@@ -1,6 +1,6 @@
 """A million readings through `manage.py judge`: seconds, peak memory, and how many times a bare copy of the file by csv.
 
-Run: .venv/bin/python -m tests.benchmarks.judge     Exits 1 beyond 20 s or 150 MB.
+Run: .venv/bin/python -m tests.benchmarks.judge     Exits 1 beyond 12 s or 150 MB.
 The readings are of two mates and a third row, in two units, half of them with an uncertainty, few repeated.
 """
 
@@ -14,7 +14,7 @@ from pathlib import Path
 from typing import NamedTuple
 
 LINES = 1_000_000
-MOST_SECONDS = 20.0
+MOST_SECONDS = 12.0
 MOST_MEGABYTES = 150.0
 MANAGE = Path(__file__).parents[2] / "manage.py"
 LIMITS = """row,part,characteristic,unit,new_min,new_max,service_min,service_max,worn,rule,basis,decimals,outer_row,inner_row

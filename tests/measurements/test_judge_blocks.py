@@ -1,11 +1,12 @@
 """A long sheet, cut into blocks and judged on every core, gets the answer of a short one."""
 
+import csv
 import io
 import os
 
 import pytest
 
-from measurements.judge import BadInput, blocks, command, judge_files
+from measurements.judge import BadInput, blocks, command, judge_files, readings
 from tests.making_sheets import LIMITS
 from tests.measurements.sheets import READINGS as HEADER
 
@@ -30,6 +31,12 @@ def test_many_blocks_give_the_answer_of_one(monkeypatch, cores):
     monkeypatch.setattr(blocks, "BLOCK", 500)
     monkeypatch.setattr(os, "cpu_count", lambda: cores)
     assert answer(SHEET) == whole
+
+
+def test_what_is_forgotten_between_blocks_changes_no_answer(monkeypatch, small_blocks):
+    remembered = answer(SHEET)
+    monkeypatch.setattr(readings, "KEPT", 3)
+    assert answer(SHEET) == remembered
 
 
 @pytest.mark.parametrize("line", [3, 400, 901])
@@ -87,3 +94,27 @@ def test_a_fault_of_the_judge_itself_is_never_taken_for_a_verdict(monkeypatch, t
     readings.write_text(SHEET)
     monkeypatch.setattr(command, "judge_files", broken)
     assert command.main(["--limits", str(limits), "--readings", str(readings)]) == 70
+
+
+@pytest.mark.parametrize("name", ["a, b", 'so-called "b"', 'a "b", c', "a\nb", "ü µ", "-"])
+def test_names_are_written_as_any_reader_of_such_files_expects(name):
+    limits, sheet = io.StringIO(newline=""), io.StringIO(newline="")
+    header = LIMITS.splitlines()[0].split(",")
+    rows = [dict.fromkeys(header, "") | {"row": row, "part": "p", "unit": "in"} for row in ("bore", name, "fit")]
+    rows[1] |= {"new_max": "1", "worn": "fit"}
+    rows[2] |= {"outer_row": "bore", "inner_row": name, "row": f"fit {name}"}
+    csv.DictWriter(limits, header).writeheader()
+    csv.DictWriter(limits, header).writerows(rows)
+    csv.writer(sheet).writerows([HEADER.split(","), (name, name, "2", "in", "")])
+    for file in (limits, sheet):
+        file.seek(0)
+    out = io.StringIO(newline="")
+
+    judge_files(limits, sheet, out, "limits.csv", "readings.csv", print)
+
+    lines = list(csv.reader(io.StringIO(out.getvalue(), newline="")))
+    assert lines[1][:2] == [name, name]
+    assert lines[1][-1].startswith(f"limit is on the fit: fit {name}")
+    again = io.StringIO(newline="")
+    csv.writer(again, lineterminator="\n").writerows(lines)
+    assert out.getvalue() == again.getvalue()

@@ -16,7 +16,7 @@ def single_row_order(cylinders: int) -> tuple[int, ...]:
     Units: none. Raises: BadFigure unless the number is odd, from 3. Source: FAA powerplant handbook, firing order.
     """
     if not _whole(cylinders) or cylinders % 2 == 0 or not 3 <= cylinders <= MOST_CYLINDERS:
-        raise BadFigure(f"A row of a radial has an odd number of cylinders, three at least: {cylinders} is not one.")
+        raise BadFigure(f"A row of a radial has an odd number of cylinders, three at least: {_shown(cylinders)} is not one.")
     return tuple(2 * turn % cylinders + 1 for turn in range(cylinders))
 
 
@@ -28,7 +28,7 @@ def double_row_order(cylinders: int) -> tuple[int, ...]:
     """
     half = cylinders // 2 if _whole(cylinders) else 0
     if half % 2 == 0 or half < 3 or cylinders != 2 * half or cylinders > MOST_CYLINDERS:
-        raise BadFigure(f"A double-row radial has two rows of an odd number of cylinders: {cylinders} cannot be.")
+        raise BadFigure(f"A double-row radial has two rows of an odd number of cylinders: {_shown(cylinders)} cannot be.")
     return tuple((half + 2) * turn % cylinders + 1 for turn in range(cylinders))
 
 
@@ -73,7 +73,8 @@ def faults_of_opposed(order: Sequence[int]) -> tuple[str, ...]:
 def fires_at(order: Sequence[int]) -> dict[int, Fraction]:
     """How far the crank has turned when each cylinder fires, counted from the first of the order; four-stroke, even intervals.
 
-    Units: degrees of crank. Raises: NothingGiven; BadFigure for an order with a cylinder twice or missing. Source: definition.
+    Units: degrees of crank. Shape: each cylinder once. Raises: NothingGiven; BadFigure for an order with a cylinder twice or
+    missing. Source: definition.
     """
     faults = _each_once(order)
     if faults:
@@ -92,5 +93,9 @@ def _each_once(order: Sequence[int]) -> tuple[str, ...]:
     return (*missing, *twice)
 
 
+def _shown(cylinders: int) -> str:
+    return str(cylinders) if _whole(cylinders) else "that"
+
+
 def _whole(number: object) -> bool:
-    return isinstance(number, int) and not isinstance(number, bool)
+    return isinstance(number, int) and not isinstance(number, bool) and abs(number) <= MOST_CYLINDERS

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from typing import SupportsFloat
 
 from measurements.metrology.angles.slider_crank import HALVINGS, SliderCrank
+from measurements.metrology.checked import Checked
 from measurements.metrology.errors import BadFigure, NoAnswer
 from measurements.metrology.figures import real, real_not_negative, real_positive
 
@@ -12,7 +13,7 @@ WITHIN_DEG = 60.0
 
 
 @dataclass(frozen=True)
-class LinkRod:
+class LinkRod(Checked, positive=("rod",), not_negative=("pin_radius",)):
     """Lengths in the unit of the master; angles in degrees in the direction of turning, from the master's cylinder.
 
     `pin_radius` and `pin_deg` place the link pin from the crankpin's centre, the angle taken from the master rod.

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from itertools import pairwise
 
+from measurements.metrology.checked import Checked
 from measurements.metrology.errors import NothingGiven
 from measurements.metrology.figures import Exact, exact
 from measurements.metrology.held import hold
@@ -15,7 +16,7 @@ TURN = 360
 
 
 @dataclass(frozen=True)
-class Separation:
+class Separation(Checked):
     """The shorter way round between two openings, in degrees: 0 to 180."""
 
     first: str

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import SupportsFloat
 
+from measurements.metrology.checked import Checked
 from measurements.metrology.errors import BadFigure
 from measurements.metrology.figures import Exact, exact_not_negative, exact_positive, real, real_positive
 
@@ -12,7 +13,7 @@ HALVINGS = 60
 
 
 @dataclass(frozen=True)
-class SliderCrank:
+class SliderCrank(Checked, positive=("throw", "rod")):
     """Throw (half the stroke) and rod between centres, in one length; the cylinder's axis meets the shaft's."""
 
     throw: float

@@ -3,14 +3,15 @@
 from dataclasses import dataclass
 from fractions import Fraction
 
-from measurements.metrology.errors import NoAnswer
+from measurements.metrology.checked import Checked
+from measurements.metrology.errors import NoAnswer, NothingGiven
 from measurements.metrology.figures import Exact, exact
 
 TURN, HALF_TURN = 360, 180
 
 
 @dataclass(frozen=True)
-class TopCentre:
+class TopCentre(Checked):
     """Reading of the wheel at top centre, 0 to under 360, and how far from it the stop held the piston; degrees."""
 
     reading: Fraction
@@ -59,5 +60,7 @@ def apart(advances: tuple[Exact, Exact]) -> Fraction:
 
     Units: degrees of crank. Raises: BadFigure. Source: definition.
     """
+    if len(advances) != 2:
+        raise NothingGiven("Two magnetos are compared: read the advance of both.")
     left, right = advances
     return abs(exact(left, "the left magneto") - exact(right, "the right magneto"))

@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 from fractions import Fraction
 
+from measurements.metrology.checked import Checked
 from measurements.metrology.errors import BadFigure
 from measurements.metrology.figures import Exact, exact
 
@@ -10,7 +11,7 @@ HALF_TURN = 180
 
 
 @dataclass(frozen=True)
-class ValveTiming:
+class ValveTiming(Checked):
     """Degrees of crank. Opening counts before a dead centre, closing after it; negative is the other side of it."""
 
     intake_opens_before_top: Fraction

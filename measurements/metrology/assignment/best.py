@@ -9,13 +9,14 @@ from scipy.optimize import linear_sum_assignment
 
 from measurements.metrology.assignment.matching import Shortage, matching, shortage
 from measurements.metrology.assignment.table import Margins, Scaled, scaled
+from measurements.metrology.checked import Checked
 from measurements.metrology.errors import BadFigure
 
 EXACT_IN_BINARY = 2**53  # every whole number up to here is a float, so sums that stay below are exact
 
 
 @dataclass(frozen=True)
-class Assignment:
+class Assignment(Checked):
     """The part for each place, by index, with the smallest and greatest margin in the unit of the table."""
 
     parts: tuple[int, ...]

@@ -7,11 +7,14 @@ import numpy as np
 from scipy.sparse import csr_matrix
 from scipy.sparse.csgraph import maximum_bipartite_matching
 
+from measurements.metrology.checked import Checked
+from measurements.metrology.errors import MixedDimensions, NothingGiven
+
 Allowed = Sequence[Sequence[bool]]
 
 
 @dataclass(frozen=True)
-class Shortage:
+class Shortage(Checked):
     """Why no assignment exists: these places, by index, are fitted by no more than these parts, which are fewer."""
 
     places: tuple[int, ...]
@@ -21,8 +24,8 @@ class Shortage:
 def matching(allowed: Allowed) -> tuple[int, ...] | None:
     """A part for every place, by index, where all can be filled at once; None where they cannot.
 
-    Units: none. Shape: places by parts, all rows of one length. Raises: nothing. Source: maximum matching (Hopcroft and Karp,
-    1973), by SciPy; it only looks at which pairs are allowed, never at a figure.
+    Units: none. Shape: places by parts, all rows of one length. Raises: NothingGiven, MixedDimensions. Source: maximum matching
+    (Hopcroft and Karp, 1973), by SciPy; it only looks at which pairs are allowed, never at a figure.
     """
     found = _most(allowed)
     return None if -1 in found else found
@@ -31,7 +34,7 @@ def matching(allowed: Allowed) -> tuple[int, ...] | None:
 def shortage(allowed: Allowed) -> Shortage | None:
     """A set of places with too few parts, such that leaving out any one of them it would do; None when all can be filled.
 
-    Units: none. Shape: places by parts, all rows of one length. Raises: nothing. Source: Hall's theorem, 1935.
+    Units: none. Shape: places by parts, all rows of one length. Raises: as `matching`. Source: Hall's theorem, 1935.
     """
     found = _most(allowed)
     if -1 not in found:
@@ -48,6 +51,10 @@ def shortage(allowed: Allowed) -> Shortage | None:
 
 
 def _most(allowed: Allowed) -> tuple[int, ...]:
+    if not allowed or not allowed[0]:
+        raise NothingGiven("No figure was given: there must be a place and a part.")
+    if len({len(row) for row in allowed}) > 1:
+        raise MixedDimensions("Every place needs one answer for each part.")
     graph = csr_matrix(np.array(allowed, dtype=np.int8))
     return tuple(int(part) for part in maximum_bipartite_matching(graph, perm_type="column"))
 

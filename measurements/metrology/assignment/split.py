@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from math import gcd, lcm
 
+from measurements.metrology.checked import Checked
 from measurements.metrology.errors import BadFigure
 from measurements.metrology.figures import Exact, exact_all
 
@@ -12,7 +13,7 @@ MOST_WEIGHTS = 18
 
 
 @dataclass(frozen=True)
-class Split:
+class Split(Checked):
     """The weights of the first side, by index, and how much heavier one side is, in the unit of the weights."""
 
     first: frozenset[int]

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from math import lcm
 
+from measurements.metrology.checked import Checked
 from measurements.metrology.errors import BadLimits, MixedDimensions, NothingGiven
 from measurements.metrology.figures import Exact, exact, exact_positive, ordered
 
@@ -12,7 +13,7 @@ Margins = Sequence[Sequence[Exact | None]]
 
 
 @dataclass(frozen=True)
-class Mate:
+class Mate(Checked, positive=("least", "greatest"), in_order=(("least", "greatest"),)):
     """One bore, journal or part: its name, and the least and greatest size read, in one length unit."""
 
     name: str
@@ -21,7 +22,7 @@ class Mate:
 
 
 @dataclass(frozen=True)
-class Scaled:
+class Scaled(Checked):
     """A table as whole numbers over one base; None where a part may not go."""
 
     rows: tuple[tuple[int | None, ...], ...]

@@ -6,12 +6,15 @@ from fractions import Fraction
 from itertools import pairwise
 
 from measurements.metrology.assignment.split import even_split
+from measurements.metrology.checked import Checked
 from measurements.metrology.errors import BadFigure, NothingGiven
-from measurements.metrology.figures import Exact, exact_all, exact_not_negative
+from measurements.metrology.figures import Exact, exact_all, exact_not_negative, whole_number
+
+MOST_PAIRS = 1000
 
 
 @dataclass(frozen=True)
-class Pairing:
+class Pairing(Checked):
     """Opposing pairs by index, the part for the first side first; all weights in the unit given.
 
     `worst` is the greatest difference inside a pair, `total` the sum of the differences, `sides` how much heavier one whole
@@ -25,7 +28,7 @@ class Pairing:
 
 
 @dataclass(frozen=True)
-class Unmatched:
+class Unmatched(Checked):
     """Why there is no pairing: at most so many pairs keep to the limit, and these parts, by index, have no partner in it."""
 
     most_pairs: int
@@ -65,8 +68,7 @@ def _count(parts: int, pairs: int | None) -> int:
     if pairs is None and parts % 2:
         raise BadFigure(f"{parts} parts do not make whole pairs: say how many pairs are needed, or weigh the missing part.")
     wanted = parts // 2 if pairs is None else pairs
-    if isinstance(wanted, bool) or not isinstance(wanted, int) or wanted < 1:
-        raise BadFigure("The number of pairs is a whole number from one.")
+    whole_number(wanted, "The number of pairs", 1, MOST_PAIRS)
     if parts < 2 * wanted:
         raise NothingGiven(f"{wanted} pairs need {2 * wanted} parts, {parts} were weighed: weigh the others.")
     return wanted

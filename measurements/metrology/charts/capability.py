@@ -10,13 +10,14 @@ from scipy.stats import chi2, norm
 
 from measurements.metrology.charts.constants import control_constants
 from measurements.metrology.charts.subgroups import averages_and_ranges
+from measurements.metrology.checked import Checked
 from measurements.metrology.errors import BadLimits, NoAnswer, NothingGiven
 from measurements.metrology.figures import real, real_all, real_positive
 from measurements.metrology.regression import Interval, checked_coverage
 
 
 @dataclass(frozen=True)
-class Capability:
+class Capability(Checked, positive=("degrees",)):
     """Indices without unit. `width` (Cp, Pp) is None with one limit; `lower` and `upper` where that limit is missing.
 
     `degrees` are the degrees of freedom behind sigma, for the intervals.

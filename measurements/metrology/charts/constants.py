@@ -8,15 +8,18 @@ import numpy as np
 from numpy.typing import NDArray
 from scipy.special import gammaln, ndtr
 
+from measurements.metrology.checked import Checked
 from measurements.metrology.errors import BadFigure
+from measurements.metrology.figures import whole_number
 
 MOST = 100
+MOST_RANGES = 1_000_000
 REACH = 9.0  # standard deviations: beyond, nothing that a double can hold
 NODES = 160
 
 
 @dataclass(frozen=True)
-class Constants:
+class Constants(Checked, positive=("size", "d2", "d3", "c4")):
     """Constants of a subgroup of so many: mean and spread of the range in sigma (d2, d3), mean of s in sigma (c4)."""
 
     size: int
@@ -84,8 +87,7 @@ def mean_range_divisor(size: int, ranges: int) -> float:
     Source: d2* squared is d2 squared plus d3 squared over the number of ranges (Duncan, from memory).
     """
     found = control_constants(size)
-    if isinstance(ranges, bool) or not isinstance(ranges, int) or ranges < 1:
-        raise BadFigure("The number of ranges is a whole number from one.")
+    whole_number(ranges, "The number of ranges", 1, MOST_RANGES)
     return math.sqrt(found.d2**2 + found.d3**2 / ranges)
 
 

@@ -7,12 +7,13 @@ from statistics import fmean, stdev
 from typing import SupportsFloat
 
 from measurements.metrology.charts.constants import control_constants
+from measurements.metrology.checked import Checked
 from measurements.metrology.errors import MixedDimensions, NothingGiven
 from measurements.metrology.figures import real_all
 
 
 @dataclass(frozen=True)
-class ControlLimits:
+class ControlLimits(Checked, in_order=(("lower", "upper"),)):
     """Lower limit, centre line and upper limit, in the unit of the readings."""
 
     lower: float
@@ -21,7 +22,7 @@ class ControlLimits:
 
 
 @dataclass(frozen=True)
-class Chart:
+class Chart(Checked, not_negative=("sigma",)):
     """Limits for the location and for the spread, and sigma as the chart estimates it; in the unit of the readings."""
 
     location: ControlLimits
@@ -30,7 +31,7 @@ class Chart:
 
 
 @dataclass(frozen=True)
-class Beyond:
+class Beyond(Checked):
     """Positions, from zero, of points outside the limits of the location and of the spread."""
 
     location: tuple[int, ...]

@@ -6,12 +6,13 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import SupportsFloat
 
+from measurements.metrology.checked import Checked
 from measurements.metrology.errors import NothingGiven
 from measurements.metrology.figures import real, real_not_negative, real_positive
 
 
 @dataclass(frozen=True)
-class Mass:
+class Mass(Checked, not_negative=("weight", "radius")):
     """A weight on the crank: its radius and angle (degrees), and its station along the shaft, lengths in one unit."""
 
     name: str
@@ -22,7 +23,7 @@ class Mass:
 
 
 @dataclass(frozen=True)
-class Unbalance:
+class Unbalance(Checked, not_negative=("amount",)):
     """Amount (weight times radius, or times station for a couple) and the direction of its heavy side in degrees."""
 
     amount: float

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from decimal import Decimal
 from fractions import Fraction
 
+from measurements.metrology.checked import Checked
 from measurements.metrology.errors import BadFigure, NothingGiven
 from measurements.metrology.figures import Exact, exact_not_negative, exact_positive
 from measurements.metrology.held import hold
@@ -21,7 +22,7 @@ ZERO = Decimal(0)
 
 
 @dataclass(frozen=True)
-class Reading:
+class Reading(Checked, positive=("supplied",), not_negative=("held",)):
     """Air supplied and air held, in one pressure unit."""
 
     supplied: Fraction

@@ -6,7 +6,9 @@ from fractions import Fraction
 from typing import SupportsFloat
 
 from measurements.metrology.errors import BadFigure
-from measurements.metrology.figures import Exact, exact_all, exact_positive, real_positive
+from measurements.metrology.figures import Exact, exact_all, exact_positive, real_positive, whole_number
+
+MOST_CYLINDERS = 100
 
 
 def displacement(bore: SupportsFloat, stroke: SupportsFloat, cylinders: int = 1) -> float:
@@ -15,8 +17,7 @@ def displacement(bore: SupportsFloat, stroke: SupportsFloat, cylinders: int = 1)
     Units: the cube of the length. Raises: BadFigure for zero and below, and for a number of cylinders that is not whole.
     Source: volume of a cylinder.
     """
-    if isinstance(cylinders, bool) or not isinstance(cylinders, int) or cylinders < 1:
-        raise BadFigure("The number of cylinders is a whole number from one: count them again.")
+    whole_number(cylinders, "The number of cylinders", 1, MOST_CYLINDERS)
     across = real_positive(bore, "the bore")
     return math.pi / 4 * across * across * real_positive(stroke, "the stroke") * cylinders
 

@@ -4,6 +4,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 
+from measurements.metrology.checked import Checked
 from measurements.metrology.errors import BadFigure, MixedDimensions, NothingGiven
 from measurements.metrology.figures import Exact, exact_all, exact_not_negative, exact_positive
 from measurements.metrology.held import hold
@@ -12,7 +13,7 @@ from measurements.metrology.verdicts import Judgement
 
 
 @dataclass(frozen=True)
-class RodEnds:
+class RodEnds(Checked):
     """A rod's weight shared between its ends, in the unit of the scale: the big end turns, the small end reciprocates."""
 
     big: Fraction
@@ -20,7 +21,7 @@ class RodEnds:
 
 
 @dataclass(frozen=True)
-class PairDifference:
+class PairDifference(Checked):
     """Two opposing cylinders and how much heavier the first's parts are than the second's (negative: lighter)."""
 
     first: str
@@ -71,6 +72,8 @@ def opposing_differences(weights: Mapping[str, Exact], pairs: Iterable[tuple[str
     Raises: NothingGiven without a pair or a weight, MixedDimensions for a position used twice, BadFigure. Source: definition.
     """
     named = tuple(pairs)
+    if any(len(pair) != 2 for pair in named):
+        raise MixedDimensions("A pair names two positions: say which face each other.")
     positions = [position for pair in named for position in pair]
     if not named:
         raise NothingGiven("No opposing pair was named: say which positions face each other.")

@@ -4,6 +4,7 @@ import math
 from dataclasses import dataclass
 from fractions import Fraction
 
+from measurements.metrology.checked import Checked
 from measurements.metrology.errors import NoAnswer
 from measurements.metrology.figures import Exact, exact, exact_not_negative, exact_positive
 
@@ -11,7 +12,7 @@ EXACT_COSINES = {0: Fraction(1), 60: Fraction(1, 2), 90: Fraction(0), 120: Fract
 
 
 @dataclass(frozen=True)
-class Torque:
+class Torque(Checked):
     """A torque in the unit asked with, and whether it is exact; where it is not, the cosine was rounded in its 16th digit."""
 
     value: Fraction

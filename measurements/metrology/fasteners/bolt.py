@@ -4,14 +4,15 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
+from measurements.metrology.checked import Checked
 from measurements.metrology.errors import NoAnswer, NothingGiven
-from measurements.metrology.figures import Exact, exact, exact_positive
+from measurements.metrology.figures import Exact, exact, exact_not_negative, exact_positive
 
 PI = Fraction("3.14159265358979323846264338327950288420")  # good to its 38th decimal, far beyond any modulus
 
 
 @dataclass(frozen=True)
-class Section:
+class Section(Checked, positive=("length", "area", "modulus")):
     """One length of a bolt: length, area of its cross-section, and modulus of elasticity, in consistent units (in, in², psi)."""
 
     length: Exact
@@ -94,7 +95,9 @@ def bolt_stress(preload: Exact, outside_load: Exact, share: Exact, area: Exact) 
 
     Units: force over the unit of the area. Raises: BadFigure. Source: as `bolt_share`.
     """
-    load = exact_positive(preload, "the preload") + exact(share, "the share") * exact(outside_load, "the outside load")
+    load = exact_positive(preload, "the preload") + exact_not_negative(share, "the share") * exact(
+        outside_load, "the outside load"
+    )
     return load / exact_positive(area, "the area")
 
 

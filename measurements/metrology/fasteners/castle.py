@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 from fractions import Fraction
 
+from measurements.metrology.checked import Checked
 from measurements.metrology.errors import BadLimits, NothingGiven
 from measurements.metrology.figures import Exact, exact_not_negative, exact_positive, ordered
 
@@ -27,7 +28,7 @@ class NextStep(StrEnum):
 
 
 @dataclass(frozen=True)
-class Window:
+class Window(Checked, positive=("least",), in_order=(("least", "greatest"),)):
     """Least and greatest torque to be read, drag included, in the unit of the torques."""
 
     least: Fraction
@@ -35,7 +36,7 @@ class Window:
 
 
 @dataclass(frozen=True)
-class Stop:
+class Stop(Checked, not_negative=("torque",)):
     """Where the nut was stopped: torque read, whether slot and hole meet, and which way it was turned."""
 
     torque: Exact

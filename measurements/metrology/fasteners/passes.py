@@ -5,12 +5,13 @@ from dataclasses import dataclass
 from fractions import Fraction
 from itertools import pairwise
 
+from measurements.metrology.checked import Checked
 from measurements.metrology.errors import BadLimits, NothingGiven
 from measurements.metrology.figures import Exact, exact_all, exact_positive
 
 
 @dataclass(frozen=True)
-class Pass:
+class Pass(Checked):
     """One time through: its number, the torque in the unit of the final one, and the order of the fasteners."""
 
     number: int

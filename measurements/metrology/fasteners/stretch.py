@@ -5,8 +5,9 @@ from dataclasses import dataclass
 from enum import StrEnum
 from fractions import Fraction
 
+from measurements.metrology.checked import Checked
 from measurements.metrology.errors import BadFigure, BadLimits, NoAnswer, NothingGiven
-from measurements.metrology.figures import Exact, exact, exact_not_negative, ordered
+from measurements.metrology.figures import Exact, exact, exact_not_negative, exact_positive, ordered
 
 
 class Finding(StrEnum):
@@ -35,7 +36,7 @@ class Outcome(StrEnum):
 
 
 @dataclass(frozen=True)
-class Step:
+class Step(Checked):
     """One thing to do, in the words of the data, and what it leads to."""
 
     action: str
@@ -43,7 +44,7 @@ class Step:
 
 
 @dataclass(frozen=True)
-class RetryRule:
+class RetryRule(Checked):
     """What the data ask for at the first, second … finding under and over since the tries began or began anew."""
 
     under: tuple[Step, ...] = ()
@@ -51,7 +52,7 @@ class RetryRule:
 
 
 @dataclass(frozen=True)
-class Decision:
+class Decision(Checked):
     """The last finding, how the tries stand, and what to do (blank when there is nothing)."""
 
     finding: Finding
@@ -60,7 +61,7 @@ class Decision:
 
 
 @dataclass(frozen=True)
-class PermanentSet:
+class PermanentSet(Checked):
     """How much longer a bolt has stayed, in the unit of its readings, and whether that is within its limit."""
 
     amount: Fraction
@@ -125,5 +126,5 @@ def permanent_set(free_before: Exact, free_now: Exact, most: Exact) -> Permanent
 
     Units: one length. Raises: BadFigure. Source: definition (permanent elongation); the limit is data.
     """
-    amount = exact(free_now, "the free length now") - exact(free_before, "the free length before")
+    amount = exact_positive(free_now, "the free length now") - exact_positive(free_before, "the free length before")
     return PermanentSet(amount, amount <= exact_not_negative(most, "the most permanent set"))

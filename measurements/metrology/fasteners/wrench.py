@@ -6,7 +6,8 @@ from datetime import date
 from enum import StrEnum
 from fractions import Fraction
 
-from measurements.metrology.errors import BadFigure, NothingGiven
+from measurements.metrology.checked import Checked
+from measurements.metrology.errors import BadFigure, MixedDimensions, NothingGiven
 from measurements.metrology.figures import Exact, exact_not_negative, exact_positive, ordered
 
 
@@ -21,7 +22,7 @@ class Fault(StrEnum):
 
 
 @dataclass(frozen=True)
-class Wrench:
+class Wrench(Checked, not_negative=("usable_from",), in_order=(("usable_from", "usable_to"),)):
     """A wrench: its usable range in one torque unit, last day of its calibration (None: never), and misuse since."""
 
     usable_from: Exact
@@ -31,7 +32,7 @@ class Wrench:
 
 
 @dataclass(frozen=True)
-class Deviation:
+class Deviation(Checked):
     """One calibration point: how far the wrench shows from what it gives, as a share of what it gives, and whether within."""
 
     indicated: Fraction
@@ -81,6 +82,8 @@ def deviations(points: Sequence[tuple[Exact, Exact]], most_share: Exact) -> tupl
     """
     if not points:
         raise NothingGiven("No calibration point was given: read the wrench against its reference.")
+    if any(len(point) != 2 for point in points):
+        raise MixedDimensions("A point is what the wrench indicates and what the reference says: give both.")
     most = exact_not_negative(most_share, "the greatest deviation")
     found = [(exact_positive(shown, "the indicated torque"), exact_positive(true, "the reference")) for shown, true in points]
     return tuple(Deviation(shown, true, (shown - true) / true, abs(shown - true) <= most * true) for shown, true in found)

@@ -7,6 +7,7 @@ import numpy as np
 from numpy.typing import NDArray
 from scipy.optimize import least_squares
 
+from measurements.metrology.checked import Checked
 from measurements.metrology.errors import BadFigure, NoAnswer, NothingGiven
 from measurements.metrology.figures import GREATEST
 
@@ -14,7 +15,7 @@ Points = Sequence[Sequence[float]]
 
 
 @dataclass(frozen=True)
-class Circle:
+class Circle(Checked):
     """Centre and radius in the unit of the points, sum of squared radial residuals, and roundness (peak to valley)."""
 
     x: float
@@ -25,7 +26,7 @@ class Circle:
 
 
 @dataclass(frozen=True)
-class Plane:
+class Plane(Checked):
     """Unit normal and a point of the plane, and flatness: greatest less least distance, in the unit of the points."""
 
     normal: tuple[float, float, float]

@@ -3,9 +3,10 @@
 import math
 
 from measurements.metrology.errors import BadFigure, NoAnswer
-from measurements.metrology.figures import real, real_not_negative
+from measurements.metrology.figures import real, real_not_negative, whole_number
 
 BLIND = 1e-9
+MOST_LOBES = 500
 
 
 def two_point_sensitivity(lobes: int) -> float:
@@ -62,6 +63,4 @@ def form_from_vee(indicated: float, lobes: int, included_angle_deg: float) -> fl
 
 
 def _lobes(lobes: int) -> int:
-    if isinstance(lobes, bool) or not isinstance(lobes, int) or lobes < 1:
-        raise BadFigure("The number of lobes is a whole number from one.")
-    return lobes
+    return whole_number(lobes, "The number of lobes", 1, MOST_LOBES)

@@ -6,12 +6,13 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
+from measurements.metrology.checked import Checked
 from measurements.metrology.errors import BadFigure
 from measurements.metrology.figures import Exact, exact_all, exact_not_negative, real, real_all
 
 
 @dataclass(frozen=True)
-class Throw:
+class Throw(Checked, not_negative=("amount",)):
     """Eccentricity of a station: amount in the unit of the readings, and direction of the high side in degrees."""
 
     amount: float

@@ -4,12 +4,13 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
+from measurements.metrology.checked import Checked
 from measurements.metrology.errors import BadFigure, NothingGiven
 from measurements.metrology.figures import Exact, exact_all
 
 
 @dataclass(frozen=True)
-class Section:
+class Section(Checked, positive=("least",), in_order=(("least", "greatest"),)):
     """Diameters of one plane in the unit they were read in: least, greatest, mean, and out-of-round."""
 
     least: Fraction

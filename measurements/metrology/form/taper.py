@@ -4,13 +4,14 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
+from measurements.metrology.checked import Checked
 from measurements.metrology.errors import MeasureError, NothingGiven
 from measurements.metrology.figures import Exact, same_length
 from measurements.metrology.form.section import section
 
 
 @dataclass(frozen=True)
-class Taper:
+class Taper(Checked, in_order=(("least", "greatest"),)):
     """Diameter at the second plane less that at the first, by direction: least, mean and greatest; positive widens."""
 
     least: Fraction

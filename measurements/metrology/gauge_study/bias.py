@@ -7,13 +7,14 @@ from fractions import Fraction
 
 from scipy.stats import t as t_distribution
 
+from measurements.metrology.checked import Checked
 from measurements.metrology.errors import NoAnswer, NothingGiven
 from measurements.metrology.figures import Exact, exact, exact_all, exact_not_negative
 from measurements.metrology.regression import Interval, checked_coverage
 
 
 @dataclass(frozen=True)
-class Bias:
+class Bias(Checked, positive=("deviation", "standard_error", "degrees")):
     """Average and bias (exact), repeatability and standard error of the bias, in the unit of the readings."""
 
     average: Fraction

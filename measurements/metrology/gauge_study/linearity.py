@@ -7,17 +7,23 @@ from fractions import Fraction
 
 from scipy.stats import t as t_distribution
 
-from measurements.metrology.errors import NoAnswer
+from measurements.metrology.checked import Checked
+from measurements.metrology.errors import NoAnswer, NothingGiven
 from measurements.metrology.figures import Exact, exact, exact_all
 from measurements.metrology.regression import Interval, Line, height_interval, line
 
 
 @dataclass(frozen=True)
-class Linearity:
+class Linearity(Checked):
     """The line of bias on reference size, and the average bias at each reference; all in the unit of the readings."""
 
     line: Line
     biases: tuple[tuple[Fraction, Fraction], ...]
+
+    def __post_init__(self) -> None:
+        super().__post_init__()
+        if not self.biases or any(len(each) != 2 for each in self.biases):
+            raise NothingGiven("A linearity needs the bias at each reference: measure at least two.")
 
     @property
     def t_of_slope(self) -> float:

@@ -3,6 +3,7 @@
 import math
 from dataclasses import dataclass
 
+from measurements.metrology.checked import Checked
 from measurements.metrology.errors import NoAnswer
 from measurements.metrology.figures import Exact, real_positive
 
@@ -10,7 +11,7 @@ CATEGORY_FACTOR = 1.41  # the root of two as the manual prints it
 
 
 @dataclass(frozen=True)
-class StudyResult:
+class StudyResult(Checked, not_negative=("repeatability", "reproducibility", "interaction", "part")):
     """Standard deviations in the unit of the readings.
 
     `repeatability` is the equipment's (EV), `reproducibility` the appraisers' (AV), `interaction` that of appraiser with part

@@ -4,6 +4,7 @@ from collections.abc import Hashable, Iterable, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
+from measurements.metrology.checked import Checked
 from measurements.metrology.errors import MixedDimensions, NothingGiven
 from measurements.metrology.figures import Exact, exact
 
@@ -11,10 +12,18 @@ Cell = tuple[Fraction, ...]
 
 
 @dataclass(frozen=True)
-class Study:
+class Study(Checked):
     """Readings in one unit, exact: `readings[appraiser][part][trial]`, at least two of each."""
 
     readings: tuple[tuple[Cell, ...], ...]
+
+    def __post_init__(self) -> None:
+        super().__post_init__()
+        cells = self.readings
+        if len(cells) < 2 or len(cells[0]) < 2 or len(cells[0][0]) < 2:
+            raise NothingGiven("A study needs at least two appraisers, two parts and two trials: plan it anew.")
+        if any(len(row) != self.parts or any(len(cell) != self.trials for cell in row) for row in cells):
+            raise MixedDimensions("Every appraiser reads every part equally often: take the missing readings.")
 
     @property
     def appraisers(self) -> int:
@@ -44,13 +53,7 @@ def study(readings: Sequence[Sequence[Sequence[Exact]]]) -> Study:
     Raises: NothingGiven for fewer than two of anything, MixedDimensions when a reading is missing, BadFigure as `figures.exact`.
     Source: AIAG MSA, crossed study (from memory).
     """
-    cells = tuple(tuple(tuple(exact(value, "a reading") for value in cell) for cell in row) for row in readings)
-    if len(cells) < 2 or len(cells[0]) < 2 or len(cells[0][0]) < 2:
-        raise NothingGiven("A study needs at least two appraisers, two parts and two trials: plan it anew.")
-    parts, trials = len(cells[0]), len(cells[0][0])
-    if any(len(row) != parts or any(len(cell) != trials for cell in row) for row in cells):
-        raise MixedDimensions("Every appraiser reads every part equally often: take the missing readings.")
-    return Study(cells)
+    return Study(tuple(tuple(tuple(exact(value, "a reading") for value in cell) for cell in row) for row in readings))
 
 
 def study_from_rows(rows: Iterable[tuple[Hashable, Hashable, Exact]]) -> Study:
@@ -60,7 +63,10 @@ def study_from_rows(rows: Iterable[tuple[Hashable, Hashable, Exact]]) -> Study:
     Source: AIAG MSA, crossed study (from memory).
     """
     cells: dict[Hashable, dict[Hashable, list[Exact]]] = {}
-    for appraiser, part, value in rows:
+    given = list(rows)
+    if any(len(row) != 3 for row in given):
+        raise MixedDimensions("A row is an appraiser, a part and a reading: give all three.")
+    for appraiser, part, value in given:
         cells.setdefault(appraiser, {}).setdefault(part, []).append(value)
     parts = list(dict.fromkeys(part for row in cells.values() for part in row))
     return study([[row.get(part, []) for part in parts] for row in cells.values()])

@@ -7,6 +7,7 @@ from fractions import Fraction
 
 from scipy.stats import f as f_distribution
 
+from measurements.metrology.checked import Checked
 from measurements.metrology.errors import BadFigure, NoAnswer, NothingGiven
 from measurements.metrology.figures import Exact, exact_all, real
 from measurements.metrology.gauge_study.result import StudyResult
@@ -14,7 +15,7 @@ from measurements.metrology.gauge_study.study import Study
 
 
 @dataclass(frozen=True)
-class Source:
+class Source(Checked, positive=("degrees",), not_negative=("squares",)):
     """One line of the table: sum of squares (squared unit of the readings, exact) and degrees of freedom."""
 
     squares: Fraction
@@ -27,7 +28,7 @@ class Source:
 
 
 @dataclass(frozen=True)
-class CrossedTable:
+class CrossedTable(Checked):
     """The table of a crossed study; `equipment` is what is left inside the cells."""
 
     appraiser: Source
@@ -38,7 +39,7 @@ class CrossedTable:
 
 
 @dataclass(frozen=True)
-class OneWayTable:
+class OneWayTable(Checked):
     """Variation between groups and within them, with F; `deviation` is the residual standard deviation."""
 
     between: Source

@@ -16,6 +16,8 @@ def band(nominal_mm: Exact, ends: tuple[int, ...] = MAIN) -> int:
     Units: mm. Raises: BadFigure for zero and below, NoAnswer above 500 mm. Source: ISO 286-1, from memory.
     """
     size = exact_positive(nominal_mm, "the nominal size")
+    if ends not in (MAIN, FINE):
+        raise NoAnswer("These are no ranges of the standard: take the main or the fine ones.")
     if size > ends[-1]:
         raise NoAnswer("These tables end at 500 mm: use the maker's limits.")
     return bisect_left([Fraction(end) for end in ends], size)

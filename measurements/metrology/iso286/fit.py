@@ -4,6 +4,7 @@ import re
 from dataclasses import dataclass
 from fractions import Fraction
 
+from measurements.metrology.checked import Checked
 from measurements.metrology.errors import NoAnswer
 from measurements.metrology.figures import Exact, exact_positive
 from measurements.metrology.iso286.deviations import hole_deviations, shaft_deviations
@@ -12,7 +13,7 @@ CLASS = re.compile(r"([A-Za-z]{1,2})([0-9]{1,2})")
 
 
 @dataclass(frozen=True)
-class StandardFit:
+class StandardFit(Checked):
     """Hole and shaft limits in mm (least, greatest); tightest and loosest clearance in mm, negative where tight."""
 
     hole: tuple[Fraction, Fraction]

@@ -3,7 +3,7 @@
 import math
 
 from measurements.metrology.errors import NoAnswer
-from measurements.metrology.figures import Exact
+from measurements.metrology.figures import Exact, whole_number
 from measurements.metrology.iso286.bands import band, bounds
 
 MICROMETRES = {
@@ -24,7 +24,7 @@ def tolerance(nominal_mm: Exact, grade: int) -> int:
     Units: mm in, µm out. Raises: NoAnswer for a grade outside IT5 to IT11 or a size above 500 mm, BadFigure.
     Source: ISO 286-1 table 1, from memory.
     """
-    if grade not in MICROMETRES:
+    if whole_number(grade, "A grade", -1, 99) not in MICROMETRES:
         raise NoAnswer(f"Grade IT{grade} is not in these tables: they hold IT5 to IT11.")
     return MICROMETRES[grade][band(nominal_mm)]
 
@@ -34,7 +34,7 @@ def tolerance_by_formula(nominal_mm: Exact, grade: int) -> float:
 
     Units: mm in, µm out. Raises: as `tolerance`. Source: ISO 286-1, from memory.
     """
-    if grade not in MULTIPLES:
+    if whole_number(grade, "A grade", -1, 99) not in MULTIPLES:
         raise NoAnswer(f"Grade IT{grade} is not in these tables: they hold IT5 to IT11.")
     over, up_to = bounds(nominal_mm)
     mean = math.sqrt(over * up_to)

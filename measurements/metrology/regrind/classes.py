@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 from fractions import Fraction
 
+from measurements.metrology.checked import Checked
 from measurements.metrology.errors import BadLimits, NothingGiven
 from measurements.metrology.figures import Exact, exact_positive, ordered
 
@@ -42,7 +43,7 @@ class SizeClass:
 
 
 @dataclass(frozen=True)
-class Band:
+class Band(Checked, in_order=(("least", "greatest"),)):
     """Sizes times the sign of the kind, so that less is always more metal gone: the ground band, and the band in use."""
 
     least: Fraction

@@ -4,6 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from enum import StrEnum
 
+from measurements.metrology.checked import Checked
 from measurements.metrology.errors import BadLimits, NothingGiven
 from measurements.metrology.regrind.classes import SizeClass, band_of, in_order
 from measurements.metrology.regrind.refusals import Reason, Refusal
@@ -21,7 +22,7 @@ class Outcome(StrEnum):
 
 
 @dataclass(frozen=True)
-class Plan:
+class Plan(Checked):
     """The outcome, the work on each surface (none when rejected), and why classes nearer standard fail or all do.
 
     `orders` is what to order with how many, `follows` what the data ask for after the grinding, each once.

@@ -4,6 +4,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 from fractions import Fraction
 
+from measurements.metrology.checked import Checked
 from measurements.metrology.numbers import plain_ratio
 
 
@@ -23,7 +24,7 @@ class Reason(StrEnum):
 
 
 @dataclass(frozen=True)
-class Refusal:
+class Refusal(Checked):
     """One surface, one class (blank when it is about none), the reason, and by how much it is missed, in the surface's unit."""
 
     surface: str

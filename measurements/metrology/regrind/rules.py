@@ -4,6 +4,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 from fractions import Fraction
 
+from measurements.metrology.checked import Checked
 from measurements.metrology.figures import Exact, exact_not_negative
 from measurements.metrology.regrind.classes import Kind
 
@@ -36,7 +37,7 @@ class Rules:
 
 
 @dataclass(frozen=True)
-class Bounds:
+class Bounds(Checked, not_negative=("allowance", "room", "runout", "out_of_round", "taper")):
     """The lengths of the rules as exact rationals."""
 
     allowance: Fraction

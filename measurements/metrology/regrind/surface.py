@@ -4,6 +4,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
+from measurements.metrology.checked import Checked
 from measurements.metrology.errors import BadLimits
 from measurements.metrology.figures import Exact, exact_not_negative, exact_positive
 from measurements.metrology.form.section import sections
@@ -27,7 +28,7 @@ class Surface:
 
 
 @dataclass(frozen=True)
-class Stock:
+class Stock(Checked, not_negative=("runout", "out_of_round", "taper"), in_order=(("least", "greatest"),)):
     """Where a surface stands, sizes turned so that less is always more metal gone (`Kind.sign`)."""
 
     least: Fraction
@@ -48,7 +49,7 @@ def surface_from_planes(name: str, planes: Mapping[str, Sequence[Exact]], order:
         name=name,
         least=min(one.least for one in found.values()),
         greatest=max(one.greatest for one in found.values()),
-        runout=runout,
+        runout=exact_not_negative(runout, "the run-out"),
         out_of_round=max(one.out_of_round for one in found.values()),
         taper=abs(steepest(planes, order)[2]),
     )

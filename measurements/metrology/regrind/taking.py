@@ -3,6 +3,8 @@
 from dataclasses import dataclass
 from fractions import Fraction
 
+from measurements.metrology.checked import Checked
+from measurements.metrology.figures import exact_not_negative
 from measurements.metrology.regrind.classes import Kind, SizeClass, band_of
 from measurements.metrology.regrind.refusals import Reason, Refusal
 from measurements.metrology.regrind.rules import Bounds
@@ -10,7 +12,7 @@ from measurements.metrology.regrind.surface import Stock, Surface, stock_of
 
 
 @dataclass(frozen=True)
-class Work:
+class Work(Checked):
     """One surface in the class it takes: not ground, or ground to a size from `least` to `greatest`, in the surface's unit.
 
     For a surface that stands as it is, `least` and `greatest` are what was read.
@@ -30,7 +32,7 @@ def clean_up_size(surface: Surface, kind: Kind, allowance: Fraction) -> Fraction
     Raises: as `surface.stock_of`. Source: geometry of an eccentric circle.
     """
     stock = stock_of(surface, kind)
-    return kind.sign * _clean(stock, allowance)
+    return kind.sign * _clean(stock, exact_not_negative(allowance, "the grinding allowance"))
 
 
 def take(surface: Surface, size_class: SizeClass, kind: Kind, bounds: Bounds) -> Work | Refusal:

@@ -4,6 +4,7 @@ import math
 from dataclasses import dataclass
 from typing import SupportsFloat
 
+from measurements.metrology.checked import Checked
 from measurements.metrology.errors import NoAnswer
 from measurements.metrology.figures import real, real_positive
 
@@ -15,7 +16,7 @@ HIGHEST_M = 32_000.0
 
 
 @dataclass(frozen=True)
-class StandardAir:
+class StandardAir(Checked, positive=("temperature_k", "pressure_pa")):
     """Air of the standard atmosphere: K, Pa, kg/m3."""
 
     temperature_k: float
@@ -28,7 +29,7 @@ class StandardAir:
 
 
 @dataclass(frozen=True)
-class Layer:
+class Layer(Checked):
     """One layer: geopotential height of its base in m, temperature and pressure there, K per m above it."""
 
     base_m: float
@@ -37,7 +38,7 @@ class Layer:
 
     def air(self, height_m: float) -> StandardAir:
         """The air at a geopotential height in m, taken as if the layer went on for ever."""
-        rise = height_m - self.base_m
+        rise = real(height_m, "the height") - self.base_m
         cold, pressure = self.base.temperature_k, self.base.pressure_pa
         if not self.lapse:
             return StandardAir(cold, pressure * math.exp(-GRAVITY * rise / (GAS_CONSTANT * cold)))
@@ -46,7 +47,7 @@ class Layer:
 
     def height(self, pressure_pa: float) -> float:
         """The geopotential height in m at which the layer has a pressure in Pa."""
-        cold, share = self.base.temperature_k, pressure_pa / self.base.pressure_pa
+        cold, share = self.base.temperature_k, real_positive(pressure_pa, "the pressure") / self.base.pressure_pa
         if not self.lapse:
             return self.base_m - math.log(share) * GAS_CONSTANT * cold / GRAVITY
         warmer = math.pow(share, -GAS_CONSTANT * self.lapse / GRAVITY)

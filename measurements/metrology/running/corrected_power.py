@@ -9,6 +9,7 @@ from decimal import ROUND_HALF_EVEN, Decimal, localcontext
 from fractions import Fraction
 from typing import Literal
 
+from measurements.metrology.checked import Checked
 from measurements.metrology.errors import BadFigure
 from measurements.metrology.figures import Exact, exact, exact_not_negative, exact_positive
 from measurements.metrology.units import ratio
@@ -19,7 +20,7 @@ MOST_APART = Fraction(10)
 
 
 @dataclass(frozen=True, kw_only=True)
-class Correction:
+class Correction(Checked, positive=("standard_dry_pressure", "standard_temperature")):
     """A correction of the form slope * (P / dry)^p * (T / standard)^q + offset.
 
     dry is barometer less vapour in `pressure_unit`; T is the air temperature in `degrees` plus `zero`.
@@ -53,7 +54,7 @@ class Correction:
 
 
 @dataclass(frozen=True)
-class Corrected:
+class Corrected(Checked):
     """Which correction, its formula and constants, the factor to eight decimals, and power times that factor, in hp."""
 
     name: str

@@ -3,11 +3,12 @@
 from dataclasses import dataclass
 from fractions import Fraction
 
+from measurements.metrology.checked import Checked
 from measurements.metrology.figures import Exact, exact_not_negative, exact_positive
 
 
 @dataclass(frozen=True)
-class MagnetoCheck:
+class MagnetoCheck(Checked):
     """Fall of speed on each magneto alone, rpm; negative where the engine sped up."""
 
     left_drop: Fraction

@@ -5,12 +5,13 @@ from dataclasses import dataclass
 from fractions import Fraction
 from itertools import pairwise
 
+from measurements.metrology.checked import Checked
 from measurements.metrology.errors import MixedDimensions, NothingGiven
 from measurements.metrology.figures import Exact, exact_all, same_length
 
 
 @dataclass(frozen=True)
-class Rise:
+class Rise(Checked):
     """One stretch between two readings: when it began and ended, and its rate (negative where the reading falls)."""
 
     began: Fraction
@@ -37,6 +38,6 @@ def rises(times: Sequence[Exact], readings: Sequence[Exact]) -> tuple[Rise, ...]
 def steepest(times: Sequence[Exact], readings: Sequence[Exact]) -> Rise:
     """The stretch over which the reading rises fastest; the first of equals.
 
-    Units and shape: as `rises`. Raises: as `rises`. Source: definition.
+    Units: as `rises`. Shape: as `rises`. Raises: as `rises`. Source: definition.
     """
     return max(rises(times, readings), key=lambda stretch: stretch.rate)

@@ -4,13 +4,14 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
+from measurements.metrology.checked import Checked
 from measurements.metrology.errors import MixedDimensions, NoAnswer, NothingGiven
 from measurements.metrology.figures import Exact, exact, exact_not_negative, exact_positive, ordered
 from measurements.metrology.numbers import plain_ratio
 
 
 @dataclass(frozen=True)
-class Setting:
+class Setting(Checked, not_negative=("pressure",)):
     """A permitted combination: its name, spring, washers, turns of the screw, and the pressure the list gives it."""
 
     name: str
@@ -21,7 +22,7 @@ class Setting:
 
 
 @dataclass(frozen=True)
-class Choice:
+class Choice(Checked):
     """A setting and the pressure to expect from it on this engine, in the unit of the reading."""
 
     setting: Setting

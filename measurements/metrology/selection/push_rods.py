@@ -4,13 +4,14 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 
+from measurements.metrology.checked import Checked
 from measurements.metrology.errors import BadLimits, NoAnswer, NothingGiven
 from measurements.metrology.figures import Exact, exact, exact_not_negative, exact_positive, ordered
 from measurements.metrology.numbers import plain_ratio
 
 
 @dataclass(frozen=True)
-class PushRod:
+class PushRod(Checked, positive=("length",)):
     """A push rod to choose: its part number or mark, its length, and the dry clearance it gives, in one length unit."""
 
     name: str

@@ -5,13 +5,14 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import SupportsFloat
 
+from measurements.metrology.checked import Checked
 from measurements.metrology.errors import NoAnswer
 from measurements.metrology.figures import Exact, exact_not_negative, ordered, real_not_negative, real_positive
 from measurements.metrology.numbers import plain_ratio
 
 
 @dataclass(frozen=True)
-class Filing:
+class Filing(Checked, not_negative=("least",), in_order=(("least", "greatest"),)):
     """Metal to take off the ends in all, in the unit of the gap: zero where the gap is already wide enough."""
 
     least: Fraction

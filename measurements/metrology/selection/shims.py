@@ -6,16 +6,18 @@ from fractions import Fraction
 from itertools import combinations_with_replacement
 from math import lcm
 
+from measurements.metrology.checked import Checked
 from measurements.metrology.errors import BadFigure, NoAnswer, NothingGiven
-from measurements.metrology.figures import Exact, exact, exact_not_negative, exact_positive, ordered
+from measurements.metrology.figures import Exact, exact, exact_not_negative, exact_positive, ordered, whole_number
 from measurements.metrology.numbers import plain_ratio
 
 MOST_KINDS = 24
 MOST_SHIMS = 5
+MOST_IN_BOX = 10_000
 
 
 @dataclass(frozen=True)
-class ShimRange:
+class ShimRange(Checked, in_order=(("least", "greatest"),)):
     """Total thickness of shims that is wanted, and the least and greatest that will do, in one length unit."""
 
     least: Fraction
@@ -24,7 +26,7 @@ class ShimRange:
 
 
 @dataclass(frozen=True)
-class ShimPack:
+class ShimPack(Checked):
     """Thicknesses to fit, thickest first, and their total, in the unit of the box."""
 
     shims: tuple[Fraction, ...]
@@ -87,8 +89,9 @@ def _packs(counts: Mapping[int, int], most: int) -> Iterator[tuple[int, ...]]:
 def _checked(box: Mapping[Exact, int], most: int) -> dict[Fraction, int]:
     if not box:
         raise NothingGiven("The box is empty: write down the thicknesses there are.")
-    if len(box) > MOST_KINDS or not 1 <= most <= MOST_SHIMS:
+    whole_number(most, "The number of shims", 1, MOST_SHIMS)
+    if len(box) > MOST_KINDS:
         raise BadFigure(f"A search takes up to {MOST_KINDS} thicknesses and from one to {MOST_SHIMS} shims: narrow it down.")
-    if any(isinstance(count, bool) or not isinstance(count, int) or count < 0 for count in box.values()):
-        raise BadFigure("How many shims there are is a whole number of zero or more: count them again.")
+    for count in box.values():
+        whole_number(count, "The number of shims in the box", 0, MOST_IN_BOX)
     return {exact_positive(thickness, "a thickness"): count for thickness, count in box.items()}

@@ -4,6 +4,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 
+from measurements.metrology.checked import Checked
 from measurements.metrology.errors import BadFigure, NothingGiven
 from measurements.metrology.figures import Exact, exact_not_negative, exact_positive
 from measurements.metrology.held import hold
@@ -12,7 +13,7 @@ from measurements.metrology.verdicts import Judgement
 
 
 @dataclass(frozen=True)
-class Spring:
+class Spring(Checked, positive=("free_length", "rate")):
     """Free length and rate (load per length) of a spring of even rate."""
 
     free_length: Fraction

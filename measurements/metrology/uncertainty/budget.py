@@ -6,13 +6,14 @@ from dataclasses import dataclass
 
 from scipy.stats import norm, t
 
+from measurements.metrology.checked import Checked
 from measurements.metrology.errors import BadFigure, NothingGiven
 from measurements.metrology.figures import real, real_not_negative
 from measurements.metrology.uncertainty.components import Component
 
 
 @dataclass(frozen=True)
-class Expanded:
+class Expanded(Checked, endless=("degrees",)):
     """Expanded uncertainty in the unit of the result, coverage factor, and the degrees of freedom used."""
 
     value: float
@@ -48,7 +49,8 @@ def effective_degrees(components: Sequence[Component]) -> float:
 def expanded(components: Sequence[Component], coverage: float = 0.95) -> Expanded:
     """Expanded uncertainty for a probability of coverage, with the degrees of freedom cut to the next lower whole number.
 
-    Units: the unit of the result; coverage between 0 and 1. Raises: NothingGiven, BadFigure. Source: JCGM 100, G.6.4.
+    Units: the unit of the result; coverage between 0 and 1. Shape: at least one component. Raises: NothingGiven,
+    BadFigure. Source: JCGM 100, G.6.4.
     """
     share = real(coverage, "the coverage")
     if not 0 < share < 1:
@@ -62,6 +64,6 @@ def expanded(components: Sequence[Component], coverage: float = 0.95) -> Expande
 def second_order(first: float, terms: Sequence[float]) -> float:
     """Combined standard uncertainty with second-order terms, each given as its own standard uncertainty.
 
-    Units: the unit of the result. Raises: BadFigure. Source: JCGM 100, H.1.7.
+    Units: the unit of the result. Shape: any number of terms. Raises: BadFigure. Source: JCGM 100, H.1.7.
     """
     return math.hypot(real_not_negative(first), *(real_not_negative(term) for term in terms))

@@ -6,11 +6,14 @@ from dataclasses import dataclass
 from statistics import stdev
 from typing import SupportsFloat
 
-from measurements.metrology.figures import real, real_all, real_not_negative, real_positive
+from measurements.metrology.checked import Checked
+from measurements.metrology.figures import real, real_all, real_not_negative, real_positive, whole_number
+
+MOST_AVERAGED = 1_000_000
 
 
 @dataclass(frozen=True)
-class Component:
+class Component(Checked, not_negative=("standard",), positive=("degrees",), endless=("degrees",)):
     """One contribution: name, standard uncertainty in its own unit, sensitivity (result per unit), degrees of freedom."""
 
     name: str
@@ -71,7 +74,9 @@ def repeatability(name: str, readings: Sequence[SupportsFloat], averaged: int = 
     Units: the unit of the readings. Shape: at least two readings. Raises: NothingGiven, BadFigure. Source: JCGM 100, 4.2.
     """
     values = real_all(readings, name, at_least=2)
-    return Component(name, stdev(values) / math.sqrt(real_positive(averaged, "the number averaged")), degrees=len(values) - 1)
+    return Component(
+        name, stdev(values) / math.sqrt(whole_number(averaged, "The number averaged", 1, MOST_AVERAGED)), degrees=len(values) - 1
+    )
 
 
 def temperature(

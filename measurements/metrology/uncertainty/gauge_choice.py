@@ -4,11 +4,12 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from fractions import Fraction
 
+from measurements.metrology.checked import Checked
 from measurements.metrology.figures import Exact, exact, exact_not_negative, ordered
 
 
 @dataclass(frozen=True)
-class Gauge:
+class Gauge(Checked, not_negative=("expanded",), in_order=(("range_from", "range_to"),)):
     """A gauge: name, expanded uncertainty (k = 2), and its range, all in one unit; range ends may be missing."""
 
     name: str

@@ -6,12 +6,13 @@ from fractions import Fraction
 from scipy.optimize import brentq
 from scipy.special import ndtr, ndtri
 
+from measurements.metrology.checked import Checked
 from measurements.metrology.errors import BadFigure, NoAnswer
 from measurements.metrology.figures import Exact, exact, exact_not_negative, ordered, real, real_positive
 
 
 @dataclass(frozen=True)
-class Acceptance:
+class Acceptance(Checked, in_order=(("low", "high"),)):
     """Acceptance limits in the unit of the tolerance limits; a side without a limit is None."""
 
     low: Fraction | None
@@ -39,10 +40,10 @@ def guarded_acceptance(low: Exact | None, high: Exact | None, guard: Exact) -> A
     """
     least, greatest = ordered(low, high)
     width = exact_not_negative(guard, "the guard band")
-    inner = Acceptance(None if least is None else least + width, None if greatest is None else greatest - width)
-    if inner.low is not None and inner.high is not None and inner.low > inner.high:
+    inside = (None if least is None else least + width, None if greatest is None else greatest - width)
+    if least is not None and greatest is not None and 2 * width > greatest - least:
         raise NoAnswer("The guard bands leave no room between the limits: use a gauge with a smaller uncertainty.")
-    return inner
+    return Acceptance(*inside)
 
 
 def guard_from_share(expanded: Exact, share: Exact) -> Fraction:

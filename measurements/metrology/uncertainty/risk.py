@@ -6,6 +6,7 @@ from scipy.integrate import quad
 from scipy.special import ndtr, ndtri
 from scipy.stats import norm
 
+from measurements.metrology.checked import Checked
 from measurements.metrology.errors import BadFigure, BadLimits
 from measurements.metrology.figures import real, real_not_negative, real_positive
 
@@ -13,7 +14,7 @@ REACH = 9.0  # standard deviations: beyond, the normal density is below 1e-18
 
 
 @dataclass(frozen=True)
-class Risks:
+class Risks(Checked):
     """Shares of all parts: bad ones that are accepted, good ones that are refused."""
 
     false_accept: float

@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 from enum import StrEnum
 
+from measurements.metrology.checked import Checked
 from measurements.metrology.errors import BadFigure
 from measurements.metrology.figures import Exact, real
 from measurements.metrology.verdicts import GOOD, Verdict
@@ -20,7 +21,7 @@ class Outlook(StrEnum):
 
 
 @dataclass(frozen=True)
-class Advice:
+class Advice(Checked):
     """The verdict, unchanged, with the outlook and the probability behind it (None where none was worked out)."""
 
     verdict: Verdict

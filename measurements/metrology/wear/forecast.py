@@ -8,6 +8,7 @@ from fractions import Fraction
 from scipy.stats import norm
 from scipy.stats import t as t_distribution
 
+from measurements.metrology.checked import Checked
 from measurements.metrology.errors import BadFigure, NothingGiven
 from measurements.metrology.figures import Exact, exact, ordered
 from measurements.metrology.regression import Interval, checked_coverage, line
@@ -15,7 +16,7 @@ from measurements.metrology.wear.history import Point
 
 
 @dataclass(frozen=True)
-class Estimate:
+class Estimate(Checked, not_negative=("error",), positive=("degrees",), endless=("degrees",)):
     """A rate or a value, exact, with its standard error and the degrees of freedom behind that; infinite where it was stated.
 
     In the unit of the readings, a rate per hour. `error` is None where nothing says how far it may be off.

@@ -5,12 +5,13 @@ from dataclasses import dataclass
 from fractions import Fraction
 from itertools import pairwise
 
+from measurements.metrology.checked import Checked
 from measurements.metrology.errors import BadFigure, NothingGiven
 from measurements.metrology.figures import Exact, exact, exact_not_negative
 
 
 @dataclass(frozen=True)
-class Visit:
+class Visit(Checked, not_negative=("hours", "standard")):
     """One visit: hours run, value found, value left after rework (None: left as found), standard uncertainty of the reading.
 
     Hours count from one origin throughout; values and uncertainty are in one unit. No uncertainty is *not stated*.
@@ -23,7 +24,7 @@ class Visit:
 
 
 @dataclass(frozen=True)
-class Point:
+class Point(Checked, not_negative=("hours", "standard")):
     """A value at hours run, with its standard uncertainty or None; hours, and the unit of the readings."""
 
     hours: Fraction

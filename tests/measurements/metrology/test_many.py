@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 from measurements.judge.scales import Typed, scale_for
 from measurements.metrology.errors import MeasureError
 from measurements.metrology.limits import Criterion, LimitRow
-from measurements.metrology.many import GREATEST, JUDGEMENTS, at_scale, judge_many
+from measurements.metrology.many import BLOCK, GREATEST, JUDGEMENTS, SMALL, at_scale, judge_many
 from measurements.metrology.units import ratio
 from measurements.metrology.verdicts import judge
 
@@ -58,6 +58,16 @@ def test_every_code_is_the_exact_verdict(held, read):
     assert [codes_of_one[place] for place, codes_of_one in enumerate(alone)] == list(codes)
 
 
+@settings(max_examples=200, deadline=None)
+@given(criteria(), NEAR, st.integers(0, 12), st.integers(0, 60))
+def test_of_two_values_the_heavier_judgement_is_that_of_both(held, least, more, u_squared):
+    greatest = least + more
+
+    heavier = max((judge(value, value, held, u_squared) for value in (least, greatest)), key=JUDGEMENTS.index)
+
+    assert judge(least, greatest, held, u_squared) == heavier
+
+
 @settings(max_examples=100, deadline=None)
 @given(st.integers(2_4970, 2_5010), st.integers(-2, 2), st.sampled_from(["", "simple", "guard"]))
 def test_millimetres_meet_inches_on_the_very_limit(ten_thousandths, away, rule):
@@ -88,6 +98,41 @@ def test_a_long_column_is_judged_block_by_block():
     assert len(codes) == len(values)
 
 
+@settings(max_examples=200, deadline=None)
+@given(criteria(), readings, st.sampled_from([SMALL - 6, -SMALL + 6, 2**31, 2**32, -(2**32), GREATEST - 30]), st.booleans())
+def test_figures_too_long_for_32_bits_are_judged_as_exactly(held, read, away, only_the_last):
+    """Limits and readings far from zero; or the last reading only, which then is far outside, in one block with small ones."""
+    moved = Criterion(*(limit if limit is None or only_the_last else limit + away for limit in held[:6]), *held[6:])
+    aways = [0 if only_the_last and place < len(read) - 1 else away for place in range(len(read))]
+    least = [low + off for (low, _, _), off in zip(read, aways, strict=True)]
+    greatest = [low + more for low, (_, more, _) in zip(least, read, strict=True)]
+    us = [u for _, _, u in read]
+
+    codes = judge_many(least, greatest, moved, us)
+
+    exact = [judge(low, high, moved, u**2) for low, high, u in zip(least, greatest, us, strict=True)]
+    assert [JUDGEMENTS[code] for code in codes] == exact
+
+
+@pytest.mark.parametrize("u", [SMALL - 1, SMALL, 2**31, GREATEST])
+def test_a_long_uncertainty_is_no_short_one(u):
+    held = BAND._replace(rule="guard")
+
+    for stated in (u, [u, u]):
+        assert [JUDGEMENTS[code] for code in judge_many([0, 9], [0, 9], held, stated)] == [judge(0, 0, held, u * u)] * 2
+
+
+def test_one_long_figure_leaves_the_other_blocks_alone():
+    values = np.zeros(3 * BLOCK, np.int64)
+    values[BLOCK + 1] = 2**32
+
+    codes = judge_many(values, values, BAND)
+
+    assert [JUDGEMENTS[code].verdict for code in codes[[0, BLOCK, BLOCK + 1, -1]]] == [
+        *("within new limits", "within new limits", "outside limits", "within new limits")
+    ]
+
+
 def test_nothing_read_is_nothing_said():
     assert judge_many(np.array([], dtype=np.int64), np.array([], dtype=np.int64), BAND).tolist() == []
 
@@ -105,6 +150,8 @@ def test_nothing_read_is_nothing_said():
         ([1, 2], [1], BAND, 0),
         ([[1]], [[1]], BAND, 0),
         ([2], [1], BAND, 0),
+        ([2**32], [5], BAND, 0),
+        ([-5], [-(2**32)], BAND, 0),
         ([1, 2], [1, 2], BAND, [1, 2, 3]),
         ([1], [1], BAND, -1),
         ([1], [1], BAND, 0.5),
