@@ -1,7 +1,7 @@
 """What a step is given to work with, and what every kind of step answers."""
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import datetime
 from typing import Any, ClassVar
 
@@ -99,9 +99,18 @@ class Step:
         return False
 
     def keep_all(self, work: Work, given: Sequence[Mapping[str, Any]], *, by: Person, at: datetime) -> list[Content]:
-        """The same of several positions in one act; the contents of their entries."""
-        kept = (self.keep(work, each, by=by, at=at) for each in given)
-        return [content for content in kept if content is not None]
+        """The same of several in one act, each after what was entered before it; the contents of their entries."""
+        kept: list[Content] = []
+        for each in given:
+            before = replace(
+                work,
+                entries=[*work.entries, *kept],
+                hands=[*work.hands, *(by.pk for _ in kept)],
+                moments=[*work.moments, *(at for _ in kept)],
+            )
+            content = self.keep(before, each, by=by, at=at)
+            kept += [content] if content is not None else []
+        return kept
 
     def missing(self, work: Work) -> list[str]:
         """What must still be done before it is signed, a sentence each."""

@@ -15,7 +15,7 @@ from engines.inspection.requirements import Rows
 from engines.inspection.services import Readout, ask_customer, decide, enter_readings, raise_discrepancy, sign_second
 from engines.inspection.services.asking import Asked
 from engines.inspection.services.deciding import Data
-from engines.inspection.services.reading import Given
+from engines.inspection.services.reading import Given as Read
 from engines.inspection.standing import Kind, State
 from engines.release import statement
 from engines.release.checking import STANDINGS, text_to_sign
@@ -23,6 +23,7 @@ from engines.release.errors import Held
 from engines.release.models import Release
 from engines.release.queries import blockers_of, situation_of
 from engines.release.services import advance, release
+from engines.scenario.telling.answers import Bench, Given, answers
 from engines.scenario.telling.stand import StandRun
 from engines.scenario.telling.values import gauge_for, good_points
 from engines.steps.registry import step_of
@@ -95,9 +96,10 @@ class Crew:
         by = self.mechanics[self.turn % 2]
         self.turn += 1
         self._enter(operation, by)
-        operation = sign(operation=operation, seen_sha256=self._seen(operation), by=by, at=self.later())
+        seen = self._seen(operation)
+        operation = sign(operation=operation, seen_sha256=seen, by=by, at=self.later())
         if operation.hold_point:
-            operation = accept(operation=operation, seen_sha256=self._seen(operation), by=self.inspector, at=self.later())
+            operation = accept(operation=operation, seen_sha256=seen, by=self.inspector, at=self.later())
         return operation
 
     def read(self, row: str, place: str, value: str = "") -> Reading:
@@ -111,7 +113,7 @@ class Crew:
         limits = rows.any(row)
         points = [(plane, direction, value or good) for plane, direction, good in good_points(limits, self.turn)]
         self.turn += 1
-        given = Given(
+        given = Read(
             points=points,
             unit=limits.unit,
             gauge=gauge_for(self.gauges, limits, [each for _, _, each in points]),
@@ -184,19 +186,18 @@ class Crew:
         work = work_on(self.visit, operation)
         if operation.kind == "reading":
             self._read_all(work.operation.names)
-            return
-        if operation.kind in SIGNED_ONLY:
-            return
-        spots: list[Spot | None] = [*work.spots]
-        if step_of(operation.kind).form(work) is None:
-            return
-        if operation.kind == "sign-off":
-            spots = []
-        if operation.kind == "compression":  # the cylinders are held against the orifice, so that is read before them
-            master = {**_entry(operation.kind, work, None, self.visit.number), "spot": None}
-            enter_all(operation=operation, given=[master], by=by, at=self.later())
-        given = [{**_entry(operation.kind, work, spot, self.visit.number), "spot": spot} for spot in spots or [None]]
-        enter_all(operation=operation, given=given, by=by, at=self.later())
+        elif operation.kind not in SIGNED_ONLY and step_of(operation.kind).form(work) is not None:
+            enter_all(operation=operation, given=self._given(work), by=by, at=self.later())
+
+    def _given(self, work: Work) -> list[Given]:
+        number = self.visit.number
+        asked = answers(work, Bench(self.gauges, localdate(self.now)))
+        if asked is not None:
+            return asked
+        spots: list[Spot | None] = [] if work.operation.kind == "sign-off" else [*work.spots]
+        if work.operation.kind == "compression":  # the cylinders are held against the orifice, so that is read before them
+            spots.insert(0, None)
+        return [{**_entry(work.operation.kind, work, spot, number), "spot": spot} for spot in spots or [None]]
 
     def _read_all(self, names: tuple[str, ...]) -> None:
         now = inspection_of(self.visit)
@@ -227,4 +228,5 @@ def _entry(kind: str, work: Work, spot: Spot | None, number: int) -> dict[str, A
             return {"reading": held, "condition": "hot", "tester": "SW-T1", "heard": "nowhere" if spot else ""}
         case _:
             renewed = spot is not None and (work.line(spot).renew or spot not in work.now.tagged)
-            return {"new_identity": f"LOT-{number}" if renewed else "", "evidence": f"demo-{number}" if renewed else ""}
+            new = {"new_identity": f"LOT-{number}" if renewed else "", "evidence": f"demo-{number}" if renewed else ""}
+            return {**new, "destroyed": "cut through, its halves in the scrap bin"} if kind == "renew-always" else new
