@@ -10,6 +10,8 @@ from engines.inspection.answers import refusal_of
 from engines.inspection.models import Discrepancy, Disposition, Taken, WorkAsked
 from engines.inspection.requirements import Rows, rows_for
 from engines.inspection.standing import Decision, Facts, Read, Requirement, Spot, Standing, Standings
+from engines.parts.models import Fitment
+from engines.parts.queries import fitted_now
 from engines.visits.models import Tagged, Visit
 from engines.visits.queries import tagged_by_spot
 from measurements.metrology.verdicts import Reason
@@ -20,7 +22,7 @@ CORRECTED_BY = Reading._meta.get_field("corrected_by")
 
 
 class Inspection:
-    """Everything that counts on one engine now. Each part is gathered when it is first asked for: five queries for all."""
+    """Everything that counts on one engine now. Each part is gathered when it is first asked for: six queries for all."""
 
     def __init__(self, visit: Visit, *, around: Spot | None = None) -> None:
         self.visit = visit
@@ -47,6 +49,11 @@ class Inspection:
     @cached_property
     def discrepancies(self) -> list[Discrepancy]:
         return list(discrepancies_of(self.visit))
+
+    @cached_property
+    def fitted(self) -> dict[Spot, Fitment]:
+        """What is at each position of the engine by the record."""
+        return fitted_now(self.visit.engine.item)
 
     @cached_property
     def standings(self) -> Standings:

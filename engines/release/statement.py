@@ -6,6 +6,8 @@ from datetime import date
 from typing import Any
 
 from engines.catalogue.data import PackData, Source, source_of
+from engines.inspection.answers import refusal_of
+from engines.inspection.ends import last_decision, still_stands
 from engines.inspection.models import Disposition
 from engines.inspection.queries import refused_requests
 from engines.inspection.standing import Kind
@@ -98,12 +100,14 @@ def directives_of(data: PackData, standings: Mapping[str, str]) -> list[str]:
 
 
 def concessions(situation: Situation) -> list[str]:
-    numbers = {each.pk: each.number for each in situation.now.discrepancies}
+    """Those in force: not undone by the customer, not followed by another decision, a newer reading or another part."""
+    now = situation.now
+    deciding = ((found, last_decision(found)) for found in now.discrepancies if still_stands(now, found))
     return [
-        f"Discrepancy {numbers[made.discrepancy_id]}: {made.words} "
+        f"Discrepancy {found.number}: {made.words} "
         f"({made.document}, revision {made.document_revision}, {made.page}; {made.made_by.name} and {made.second_by.name})"
-        for made in _complete(situation)
-        if made.kind == Kind.CONCESSION and made.second_by
+        for found, made in deciding
+        if made and made.kind == Kind.CONCESSION and made.second_by
     ]
 
 
@@ -123,7 +127,8 @@ def doers(situation: Situation, signer: Person) -> list[str]:
 
 
 def _complete(situation: Situation) -> list[Disposition]:
-    return [made for found in situation.now.discrepancies for made in found.made if made.is_complete]
+    every = ((found, made) for found in situation.now.discrepancies for made in found.made)
+    return [made for found, made in every if made.is_complete and refusal_of(found, made) is None]
 
 
 def _cited(row: LimitRow) -> Source:

@@ -3,8 +3,7 @@
 from datetime import datetime
 
 from engines.parts.models import Item
-from engines.parts.queries import fitted_now
-from engines.parts.services import add_item, book_evidence, fit_item, remove_item
+from engines.parts.services import add_item, book_evidence, put_in_place
 from engines.steps.work import Spot, StepRefused, Work
 from engines.visits.services import tag_replacement
 from shopfloor.people.models import Person
@@ -28,10 +27,7 @@ def renewed(work: Work, spot: Spot, identity: str, evidence: str, by: Person, at
     )
     book_evidence(item=item, kind="certificate", number=evidence, by=by, at=at)
     line, place = spot
+    put_in_place(item=item, root=work.visit.engine.item, line=line, place=place, reason="discarded by its stretch", by=by, at=at)
     if spot in work.now.tagged:
         tag_replacement(visit=work.visit, line=line, place=place, item=item, words="in place of a discarded bolt", by=by, at=at)
-    root = work.visit.engine.item
-    if before := fitted_now(root).get(spot):
-        remove_item(fitment=before, removed_at=at, reason="discarded by its stretch", by=by, at=at)
-    fit_item(item=item, root=root, line=line, place=place, fitted_at=at, by=by, at=at)
     return item

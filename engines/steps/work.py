@@ -67,6 +67,7 @@ class Step:
     names_what: ClassVar[str] = ""  # what the names of its operation are: PARTS, ROWS, FITS, or nothing
     needs_names: ClassVar[bool] = False
     moves_parts: ClassVar[bool] = False  # off or onto the engine, so the parts are of its own area
+    fits_parts: ClassVar[bool] = False  # each position that it names holds a part when it is signed
     judged_by_words: ClassVar[bool] = False  # a criterion has to stand there
     has_own_paper: ClassVar[bool] = False
     can_find: ClassVar[bool] = False  # what is not accepted here may open other operations

@@ -31,6 +31,14 @@ class TaggedAlready(VisitRefused):
         super().__init__(f"{name} at {place} is tagged already. A part that takes its place is entered as its replacement.")
 
 
+class ElsewhereByRecord(VisitRefused):
+    def __init__(self, item: str, where: str) -> None:
+        super().__init__(
+            f"By the record {item} is {where}. Read the number on the part again; if it is right, an inspector has to find out "
+            "which record is wrong before this part goes further."
+        )
+
+
 class NotTagged(VisitRefused):
     def __init__(self, name: str, place: str) -> None:
         super().__init__(f"{name} at {place} is not tagged yet. Tag it first: without an identity nothing can be recorded of it.")

@@ -22,7 +22,7 @@ from engines.inspection.models import CarriedOut, Discrepancy, Disposition
 from engines.inspection.offers import check_offered
 from engines.inspection.standing import NEW_PART, Kind, Requirement
 from engines.parts.models import Item
-from engines.parts.services import scrap_item
+from engines.parts.services import scrap_item, take_off
 from engines.visits.chains import chain_of
 from engines.visits.models import Tagged
 from engines.visits.queries import locked_visit
@@ -156,4 +156,6 @@ def _touched(now: Inspection, found: Discrepancy, kind: Kind, mate: str) -> Requ
 def _scrap(now: Inspection, made: Disposition, by: Person, at: datetime) -> None:
     tagged = now.tagged.get((made.line, made.at))
     if made.kind == Kind.SCRAP and tagged and tagged.item and not tagged.item.scrapped_at:
+        reason = f"scrapped by the decision on discrepancy {made.discrepancy.number}"
+        take_off(root=now.visit.engine.item, lines=[made.line], item=tagged.item, reason=reason, by=by, at=at)
         scrap_item(item=tagged.item, reason=made.words, by=by, at=at)

@@ -8,10 +8,9 @@ from typing import Any
 from django.db import transaction
 
 from engines.inspection.answers import check_may_be_done
-from engines.inspection.ends import last_decision
 from engines.inspection.errors import CountsNoLonger, FieldRefused, NoSuchCharacteristic, NothingThere, Scrapped
 from engines.inspection.facts import Inspection, inspection_around, inspection_of
-from engines.inspection.models import Taken
+from engines.inspection.models import Disposition, Taken
 from engines.inspection.services.raising import discrepancies_from
 from engines.inspection.standing import Kind, Requirement
 from engines.parts.models import Item
@@ -64,7 +63,8 @@ def enter_reading(*, visit: Visit, by: Person, at: datetime, **read: Any) -> Rea
 def enter_readings(*, visit: Visit, reads: Sequence[Readout], by: Person, at: datetime) -> list[Reading]:
     """Kept with their verdicts, all or none, in the order given; whatever is outside limits becomes a discrepancy at once.
 
-    Raises NoSuchCharacteristic, NothingThere, Scrapped, CountsNoLonger, AwaitsAnswer, FieldRefused and the ReadingRefused family.
+    Raises NoSuchCharacteristic, NothingThere, Scrapped, CountsNoLonger, AwaitsAnswer, CustomerRefused, FieldRefused and the
+    ReadingRefused family.
     """
     visit = locked_visit(visit.pk)
     now = inspection_around(visit, reads[0].row, reads[0].place) if len(reads) == 1 else inspection_of(visit)
@@ -94,7 +94,8 @@ def _drafted(now: Inspection, readout: Readout, by: Person, at: datetime) -> lis
     if tagged.item.scrapped_at:
         raise Scrapped(now.rows.data.line_by_code[requirement.line].name, requirement.at)
     _check_counts(now, requirement, readout.corrects)
-    _check_may_be_reworked(now, requirement)
+    if readout.corrects is None:
+        _check_may_be_reworked(now, requirement)
     read = drafts.reading(
         row=limits,
         points=given.points,
@@ -133,9 +134,14 @@ def _check_counts(now: Inspection, requirement: Requirement, corrects: Reading |
 
 
 def _check_may_be_reworked(now: Inspection, requirement: Requirement) -> None:
-    """A reading after a rework carries it out, so it waits for the customer's answer as the rework does."""
+    """A reading after a rework carries it out, so it waits for the customer's answer as the rework does; after a refusal, for
+    another decision. Most characteristics were never reworked, and for them nothing is gathered.
+    """
+    about = {"row": requirement.row, "place": requirement.place, "kind": Kind.REWORK}
+    if not Disposition.objects.filter(discrepancy__visit=now.visit, **about).exists():
+        return
     for found in now.discrepancies:
-        made = last_decision(found)
+        made = next((each for each in reversed(found.made) if each.is_complete), None)
         if made and made.kind == Kind.REWORK and (made.row, made.place) == requirement.key:
             check_may_be_done(found, made)
 

@@ -6,6 +6,7 @@ from engines.release.gates.asked import requests_answered
 from engines.release.gates.data import changes_settled
 from engines.release.gates.decided import discrepancies_decided
 from engines.release.gates.done import decisions_carried_out, everything_good, everything_good_as_assembled
+from engines.release.gates.fitted import parts_in_place
 from engines.release.gates.parts import every_part_accounted_for
 from engines.release.gates.signed import operations_complete
 
@@ -18,6 +19,7 @@ READY = (
     requests_answered,
     decisions_carried_out,
     every_part_accounted_for,
+    parts_in_place,
 )
 
 

@@ -11,8 +11,7 @@ from django import forms
 
 from engines.catalogue.data import Operation, PackData
 from engines.parts.models import Item
-from engines.parts.queries import fitted_now
-from engines.parts.services import fit_item
+from engines.steps.fitting import put_back
 from engines.steps.noticing import raise_at
 from engines.steps.spots import SpotField, as_value, open_spots
 from engines.steps.work import PARTS, Content, Spot, Step, StepRefused, Work
@@ -47,7 +46,7 @@ class KeyedIdentity(Step):
     words = "keyed identity"
     caution = "Numbered parts have worn in together. Read the number on the part itself before it is closed in."
     names_what = PARTS
-    needs_names = moves_parts = True
+    needs_names = moves_parts = fits_parts = True
 
     def check_details(self, operation: Operation, data: PackData) -> Iterator[str]:
         yield from (f"the kind {self.name} knows no details “{name}”" for name in operation.details if name != "way_up")
@@ -70,7 +69,7 @@ class KeyedIdentity(Step):
         if found.pk != home.pk and not reason:
             words = f"{found} does not belong here, but {home}. Put the right one in, or give the reason for an exchange."
             raise StepRefused(words)
-        self._fit(work, spot, found, by, at)
+        put_back(work, spot, found, by=by, at=at)
         if found.pk != home.pk:
             told = f"{work.words(spot)}: {found} is fitted in place of {home}, which was read here. {reason}"
             raise_at(work, spot, told, by=by, at=at)
@@ -106,11 +105,3 @@ class KeyedIdentity(Step):
             words = f"{'More than one' if found else 'No'} {work.line(spot).name} of this engine is tagged “{identity}”."
             raise StepRefused(f"{words} Read the part again, and compare its tag.")
         return found[0]
-
-    def _fit(self, work: Work, spot: Spot, item: Item, by: Person, at: datetime) -> None:
-        root = work.visit.engine.item
-        fitted = fitted_now(root).get(spot)
-        if fitted is None:
-            fit_item(item=item, root=root, line=spot[0], place=spot[1], fitted_at=at, by=by, at=at)
-        elif fitted.item_id != item.pk:
-            raise StepRefused(f"{fitted.item} is recorded as fitted at {work.words(spot)}. Take it out first, with the reason.")

@@ -8,17 +8,25 @@ from django import forms
 
 from engines.catalogue.data import Operation, PackData
 from engines.steps.kinds.install_item import InstallForm, InstallItem
-from engines.steps.spots import as_value
-from engines.steps.work import Content, Work
+from engines.steps.work import Content, StepRefused, Work
 from shopfloor.people.models import Person
+
+HOW = "Say how the old part was made unusable. Only where nothing was disturbed there is no old part."
 
 
 class RenewForm(InstallForm):
     destroyed = forms.CharField(
         label="How the old part was made unusable",
         max_length=200,
+        required=False,
         help_text="Cut, bent, drilled: so that nobody can fit it again. Whoever accepts this operation has seen it.",
     )
+
+    def clean(self) -> dict[str, Any]:
+        given = super().clean() or {}
+        if bool(given.get("destroyed")) == bool(given.get("undisturbed")):
+            self.add_error("destroyed", HOW)
+        return given
 
 
 class RenewAlways(InstallItem):
@@ -38,5 +46,7 @@ class RenewAlways(InstallItem):
         return RenewForm(data, work=work, spots=left) if left else None
 
     def keep(self, work: Work, given: Mapping[str, Any], *, by: Person, at: datetime) -> Content:
-        kept = super().keep(work, given, by=by, at=at)
-        return {**kept, "spot": as_value(given["spot"]), "old_part": given["destroyed"].strip()}
+        destroyed = given["destroyed"].strip()
+        if bool(destroyed) == bool(given.get("undisturbed")):
+            raise StepRefused(HOW)
+        return {**super().keep(work, given, by=by, at=at), "old_part": destroyed}

@@ -1,14 +1,17 @@
 """Each part taken off gets an identity, the position it came from, its condition as found, and a tray of this engine."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from datetime import datetime
 from typing import Any
 
 from django import forms
 
+from engines.parts.models import Fitment
+from engines.parts.queries import fitted_now
 from engines.steps.noticing import raise_at
 from engines.steps.spots import SpotField
 from engines.steps.work import PARTS, Content, Spot, Step, Work
+from engines.visits.models import Tagged
 from engines.visits.services import Found, Identity, tag_parts
 from shopfloor.people.models import Person
 
@@ -45,10 +48,11 @@ class StripAndTag(Step):
         self.keep_all(work, [given], by=by, at=at)
 
     def keep_all(self, work: Work, given: Sequence[Mapping[str, Any]], *, by: Person, at: datetime) -> list[Content]:
-        tag_parts(visit=work.visit, found=[_found(each) for each in given], by=by, at=at)
-        for each in given:
-            if each["absent"]:
-                raise_at(work, each["spot"], f"{work.words(each['spot'])} was not there: {each['as_found']}", by=by, at=at)
+        before = fitted_now(work.visit.engine.item)
+        tagged = tag_parts(visit=work.visit, found=[_found(each) for each in given], by=by, at=at)
+        for each, tag in zip(given, tagged, strict=True):
+            for words in _surprises(each, tag, before.get(each["spot"])):
+                raise_at(work, each["spot"], f"{work.words(each['spot'])}{words}", by=by, at=at)
         return []
 
     def missing(self, work: Work) -> list[str]:
@@ -58,7 +62,8 @@ class StripAndTag(Step):
         return {"tags": [_plain(work, spot) for spot in work.spots if spot in work.now.tagged]}
 
     def lines(self, work: Work) -> Content:
-        return {"tags": [(work.words(spot), work.now.tagged.get(spot)) for spot in work.spots]}
+        before = fitted_now(work.visit.engine.item) if self._untagged(work) else {}
+        return {"tags": [(work.words(spot), work.now.tagged.get(spot), before.get(spot)) for spot in work.spots]}
 
     def _untagged(self, work: Work) -> list[Spot]:
         return [spot for spot in work.spots if spot not in work.now.tagged]
@@ -69,6 +74,16 @@ def _found(given: Mapping[str, Any]) -> Found:
     if given["absent"]:
         return Found(line, place, None, "", given["as_found"])
     return Found(line, place, Identity(serial=given["serial"], mark=given["mark"]), given["tray"], given["as_found"])
+
+
+def _surprises(given: Mapping[str, Any], tagged: Tagged, before: Fitment | None) -> Iterator[str]:
+    """What somebody has to look into: nothing there, scrap, or another part than the one that left the shop."""
+    if tagged.item is None:
+        yield f" was not there: {given['as_found']}"
+    elif tagged.item.scrapped_at:
+        yield f": {tagged.item} was found, which was scrapped on {tagged.item.scrapped_at:%Y-%m-%d}"
+    if tagged.item and before and before.item_id != tagged.item_id:
+        yield f": {tagged.item} was found, where by the record {before.item} was fitted on {before.fitted_at:%Y-%m-%d}"
 
 
 def _plain(work: Work, spot: Spot) -> Content:

@@ -60,7 +60,8 @@ def _area(change: Change, *packs: PackData) -> str:
 
 @transaction.atomic
 def settle_impact(*, line: ImpactLine, words: str, by: Person, at: datetime) -> ImpactLine:
-    """Say what is done about it, or why nothing. Raises Settled, FieldRefused."""
+    """Say what is done about it, or why nothing; of a released engine too. Raises Settled, FieldRefused."""
+    visit = Visit.objects.select_for_update().get(pk=line.visit_id)
     line = ImpactLine.objects.select_for_update().get(pk=line.pk)
     if line.settled_at:
         raise Settled
@@ -68,5 +69,5 @@ def settle_impact(*, line: ImpactLine, words: str, by: Person, at: datetime) -> 
         raise FieldRefused("Say what is done about the change, or why nothing needs to be.")
     line.settled_words, line.settled_by, line.settled_at = words.strip(), by, at
     line.save(update_fields=["settled_words", "settled_by", "settled_at"])
-    record(Entry(chain=chain_of(line.visit), kind="impact.settled", of=line), by=by.pk, at=at)
+    record(Entry(chain=chain_of(visit), kind="impact.settled", of=line), by=by.pk, at=at)
     return line

@@ -9,11 +9,12 @@ from django.db import IntegrityError, transaction
 from engines.catalogue.data import Line
 from engines.catalogue.queries import data_of
 from engines.parts.models import Item
-from engines.parts.services import write_items
+from engines.parts.services import take_off, write_items, write_removals
 from engines.visits.chains import chain_of
 from engines.visits.errors import FieldRefused, NoSuchPlace, NotTagged, TaggedAlready, TrayTaken
 from engines.visits.models import Tagged, Tray, Visit
 from engines.visits.queries import locked_visit, spots_tagged, tagged_now
+from engines.visits.services.recognising import OnRecord, check_free
 from shopfloor.ledger.services import Entry, record
 from shopfloor.people.models import Person
 
@@ -47,9 +48,10 @@ def tag_part(
 
 @transaction.atomic
 def tag_parts(*, visit: Visit, found: Sequence[Found], by: Person, at: datetime) -> list[Tagged]:
-    """What was taken off together, each part at its position.
+    """What was taken off together, each part at its position. A part that is known from an earlier visit stays the same item,
+    and what the record has at these positions is off from now on.
 
-    Raises NoSuchPlace, FieldRefused, TaggedAlready, TrayTaken.
+    Raises NoSuchPlace, FieldRefused, TaggedAlready, ElsewhereByRecord, TrayTaken.
     """
     visit = locked_visit(visit.pk)
     standing = spots_tagged(visit)
@@ -64,11 +66,19 @@ def tag_parts(*, visit: Visit, found: Sequence[Found], by: Person, at: datetime)
             raise FieldRefused("Say which tray the part lies in.")
         standing.add((each.line, each.place))
         parts.append(part)
+    record_now = OnRecord(visit, [each.identity.serial.strip() for each in found if each.identity])
     items = [
-        _item(visit, part, each.identity, "came with the engine", by, at) if each.identity else None
+        _known(record_now, part, each) or _item(visit, part, each.identity, "came with the engine", by, at)
+        if each.identity
+        else None
         for each, part in zip(found, parts, strict=True)
     ]
-    entries = write_items(*filter(None, items)) if any(items) else []
+    known = [item for item in items if item and not item._state.adding]
+    check_free(visit, known)
+    unknown = [item for item in items if item and item._state.adding]
+    entries = write_items(*unknown) if unknown else []
+    off = record_now.taken_off([(each.line, each.place) for each in found], known)
+    entries += write_removals(*off, removed_at=at, reason="taken off at teardown", by=by, at=at) if off else []
     trays = {}
     for tag in dict.fromkeys(each.tray.strip() for each in found if each.identity):
         trays[tag], hung = _tray(visit, tag, at)
@@ -92,7 +102,7 @@ def tag_replacement(
     by: Person,
     at: datetime,
 ) -> Tagged:
-    """Another part takes the place of the one tagged there: an item from stores, or one identified now.
+    """Another part takes the place of the one tagged there, which is off: an item from stores, or one identified now.
 
     Raises NoSuchPlace, NotTagged, FieldRefused.
     """
@@ -109,7 +119,15 @@ def tag_replacement(
     if identity is not None and item is None:
         item = _item(visit, part, identity, "came as a replacement", by, at)
         entries = write_items(item)
+    if before.item:
+        reason = f"another part takes its place: {words}"
+        take_off(root=visit.engine.item, lines=[line], item=before.item, reason=reason, by=by, at=at)
     return _kept(visit, [_tagged(visit, part, place, item, None, words, before, by, at)], entries, by, at)[0]
+
+
+def _known(record_now: OnRecord, part: Line, found: Found) -> Item | None:
+    identity = found.identity or Identity()
+    return record_now.part(part, found.place, identity.part_number.strip(), identity.serial.strip(), identity.mark.strip())
 
 
 def line_at(visit: Visit, line: str, place: str) -> Line:

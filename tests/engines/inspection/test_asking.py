@@ -313,3 +313,21 @@ def test_of_two_answers_at_once_one_counts(shop, cracked):
         thread.join()
     assert sorted(outcomes) == ["kept", "refused"]
     assert Answer.objects.count() == 1
+
+
+def test_after_a_refused_rework_a_good_reading_waits_for_another_decision(shop, visit, worn):
+    """It would make a part good that nobody was allowed to rework."""
+    decided(shop, worn, Kind.REWORK)
+    answered(shop, shop.ask(worn), Said.REFUSED)
+    with pytest.raises(CustomerRefused):
+        shop.read(visit, "skirt-diameter", PLACE, "4.3635")
+    decided(shop, worn, Kind.REPLACE)
+    shop.read(visit, "skirt-diameter", PLACE, "4.3635")
+
+
+def test_a_mistaken_reading_can_still_be_corrected_after_a_refusal(shop, visit, worn):
+    decided(shop, worn, Kind.REWORK)
+    answered(shop, shop.ask(worn), Said.REFUSED)
+    corrected = shop.read(visit, "skirt-diameter", PLACE, "4.3635", corrects=worn.reading, correction_reason="digits swapped")
+    assert corrected.corrects == worn.reading
+    assert state(worn) == State.GOOD

@@ -10,7 +10,7 @@ from uuid_utils.compat import uuid7
 
 from engines.catalogue.data import Area
 from engines.inspection.models import Said
-from engines.inspection.services import answer, decide, raise_discrepancy
+from engines.inspection.services import answer, decide, raise_discrepancy, sign_second
 from engines.inspection.services.deciding import Data
 from engines.inspection.standing import Kind
 from engines.release.checking import text_to_sign
@@ -19,7 +19,7 @@ from engines.release.models import Release
 from engines.release.queries import release_blockers, whole_engine
 from engines.release.services import release, send_back
 from engines.release.services.releasing import sha256_of
-from engines.release.statement import data_used
+from engines.release.statement import concessions, data_used
 from engines.traveler.services import end_authorisation, reopen
 from engines.visits.errors import Closed
 from engines.visits.models import ImpactLine, Tray, Visit
@@ -325,3 +325,22 @@ def test_work_that_the_customer_refused_is_printed_with_who_refused_it(shop):
 
     said = f"Request 1, rework: Paint the whole case (refused by {owner.name} on {AT:%Y-%m-%d}: not now)"
     assert released.content["refused"] == [said]
+
+
+def test_a_concession_that_the_customer_undid_is_not_printed(shop):
+    """The refusal of the work took every decision back, and what was decided since is no concession."""
+    visit = shop.to_release()
+    found = raise_discrepancy(visit=visit, area="case", words="a nick", by=shop.mechanic, at=shop.later())
+
+    def decided(kind, seen):
+        given = {"data": DATA, "words": "as it is", "seen": seen}
+        return decide(discrepancy=found, kind=kind, **given, by=shop.inspector, at=shop.later())
+
+    asked = shop.ask(found)
+    conceded = decided(Kind.CONCESSION, 0)
+    sign_second(disposition=conceded, by=shop.second, at=shop.later())
+    assert len(concessions(whole_engine(visit))) == 1
+    answer(request=asked, said=Said.REFUSED, by=shop.owner(visit), at=shop.later())
+    assert concessions(whole_engine(visit)) == []
+    decided(Kind.ACCEPT, 1)
+    assert shop.release(visit).content["concessions"] == []
