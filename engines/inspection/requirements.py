@@ -63,8 +63,9 @@ class Rows:
         return self._fits.get(name, [])
 
     def around(self, name: str) -> set[str]:
-        """The row, what is derived from it, its fits, and the mates of those."""
-        fits = self.fits_of(name)
+        """The row, what is derived from it, its fits, and the mates of those; of a fit its own mates."""
+        row = self._any.get(name)
+        fits = [name] if row and row.is_fit else self.fits_of(name)
         mates = {mate for fit in fits for mate in (self.any(fit).outer_row, self.any(fit).inner_row)}
         return {name, *self.derived_from(name), *fits, *mates}
 

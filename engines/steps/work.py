@@ -69,6 +69,7 @@ class Step:
     moves_parts: ClassVar[bool] = False  # off or onto the engine, so the parts are of its own area
     fits_parts: ClassVar[bool] = False  # each position that it names holds a part when it is signed
     judged_by_words: ClassVar[bool] = False  # a criterion has to stand there
+    asks_of_names: ClassVar[bool] = False  # only how its named rows stand, so nothing else is gathered for it
     has_own_paper: ClassVar[bool] = False
     can_find: ClassVar[bool] = False  # what is not accepted here may open other operations
 

@@ -3,7 +3,7 @@
 from datetime import datetime
 
 from engines.catalogue.queries import data_of
-from engines.inspection.facts import inspection_around, inspection_of
+from engines.inspection.facts import inspection_about, inspection_around, inspection_of
 from engines.steps.registry import step_of
 from engines.steps.work import Content, Work, heading
 from engines.traveler.models import Operation
@@ -19,7 +19,7 @@ def work_on(visit: Visit, operation: Operation, at: datetime | None = None, by: 
     return Work(
         visit,
         planned,
-        inspection_of(visit),
+        inspection_about(visit, planned.names) if step_of(operation.kind).asks_of_names else inspection_of(visit),
         entries=[entry.content for entry in entries],
         hands=[entry.entered_by_id for entry in entries],
         moments=[entry.entered_at for entry in entries],

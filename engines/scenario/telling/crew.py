@@ -1,6 +1,6 @@
 """The people of the invented shop at work on one engine."""
 
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping
 from contextlib import suppress
 from datetime import datetime, timedelta
 from typing import Any
@@ -9,9 +9,9 @@ from django.utils.timezone import localdate
 
 from engines.catalogue.data import ENGINE
 from engines.catalogue.queries import data_of
-from engines.inspection.facts import inspection_of
+from engines.inspection.facts import inspection_about
 from engines.inspection.models import Discrepancy
-from engines.inspection.requirements import Rows
+from engines.inspection.requirements import Rows, rows_for
 from engines.inspection.services import Readout, ask_customer, decide, enter_readings, raise_discrepancy, sign_second
 from engines.inspection.services.asking import Asked
 from engines.inspection.services.deciding import Data
@@ -74,6 +74,8 @@ class Crew:
             before = self.turn
             for code in going:
                 shown = self.work_on(code)
+                if not self._is_worked(shown):
+                    continue
                 with suppress(Held):
                     advance(area=shown, before=shown.stage, by=self.mechanics[0], at=self.later())
                     self.turn += 1
@@ -81,12 +83,14 @@ class Crew:
                 raise NothingMoves([each.sentence for code in going for each in blockers_of(situation_of(self._area(code)))])
             going = [code for code in going if self._area(code).stage != stage]
 
-    def work_on(self, code: str, *, but: int = 0) -> VisitArea:
-        """Every operation of the area's stage that can be done now, all but the last few; the area."""
+    def work_on(self, code: str, *, but: int = 0, until: Collection[str] = ()) -> VisitArea:
+        """Every operation of the area's stage that can be done now, all but the last few or up to one of these; the area."""
         shown = self._area(code)
         every = {each.code: each for each in operations_of(self.visit).select_related(None).select_related("area")}
         mine = [each for each in every.values() if each.area_id == shown.pk and each.stage == shown.stage]
         for operation in mine[: len(mine) - but]:
+            if operation.code in until:
+                break
             after = data_of(self.visit.pack).operation_by_code[operation.code].after
             if not operation.is_complete and not reasons_to_wait(operation, every, after):
                 every[operation.code] = self.carry_out(operation)
@@ -104,7 +108,7 @@ class Crew:
 
     def read(self, row: str, place: str, value: str = "") -> Reading:
         """One characteristic at one place, with a good value where none is given."""
-        return self._keep([self._readout(inspection_of(self.visit).rows, row, place, value)])[0]
+        return self._keep([self._readout(rows_for(self.visit), row, place, value)])[0]
 
     def _keep(self, reads: list[Readout]) -> list[Reading]:
         return enter_readings(visit=self.visit, reads=reads, by=self.mechanics[self.turn % 2], at=self.now)
@@ -146,11 +150,23 @@ class Crew:
     def close_up(self) -> None:
         """Every area to its end and the engine to the stand, with all that is signed before a run."""
         self.bring("assembly", *ALL)
-        for _ in ALL:
-            for code in ALL:
-                self.work_on(code)
+        self.assemble()
         self.bring("test", ENGINE)
         self.work_on(ENGINE)
+
+    def assemble(self, *, until: Collection[str] = ()) -> None:
+        """Every area as far as the others let it go, or up to one of these operations."""
+        before = -1
+        while before != self.turn:
+            before = self.turn
+            for code in ALL:
+                self.work_on(code, until=until)
+
+    def break_off(self, code: str, *, after: int) -> None:
+        """An operation that is asked through is left in the middle, after some of its answers."""
+        operation = operations_of(self.visit).get(code=code)
+        given = self._given(work_on(self.visit, operation))[:after]
+        enter_all(operation=operation, given=given, by=self.mechanics[0], at=self.later())
 
     def run(self, *steps: str, odd: Mapping[str, str] | None = None) -> StandRun:
         """A run as far as these steps; with none named the whole of it."""
@@ -176,6 +192,10 @@ class Crew:
     def move_to(self, area: str, bench: str) -> None:
         move_to_bench(area=self._area(area), bench=bench, by=self.manager, at=self.later())
 
+    def _is_worked(self, area: VisitArea) -> bool:
+        mine = operations_of(self.visit).filter(area=area, stage=area.stage)
+        return all(each.is_complete for each in mine)
+
     def _area(self, code: str) -> VisitArea:
         return self.visit.areas.get(code=code)
 
@@ -200,7 +220,7 @@ class Crew:
         return [{**_entry(work.operation.kind, work, spot, number), "spot": spot} for spot in spots or [None]]
 
     def _read_all(self, names: tuple[str, ...]) -> None:
-        now = inspection_of(self.visit)
+        now = inspection_about(self.visit, names)
         missing = [each for each in now.rows.requirements if each.row in names and now.of(each).state == State.MISSING]
         values = [(each, self.odd.get(each.key, "")) for each in missing]
         if reads := [self._readout(now.rows, *each.key, value) for each, value in values if value != LEFT_UNREAD]:

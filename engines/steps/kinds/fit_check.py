@@ -10,6 +10,7 @@ class FitCheck(Step):
     name = "fit-check"
     words = "fit check"
     names_what, needs_names = FITS, True
+    asks_of_names = True
 
     def missing(self, work: Work) -> list[str]:
         return [
