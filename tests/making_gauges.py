@@ -1,6 +1,6 @@
 """A gauge with one calibration, by way of the services. Invented."""
 
-from datetime import date
+from datetime import date, timedelta
 
 from measurements.gauges.models import Calibration, Gauge
 from measurements.gauges.services import add_gauge, book_calibration
@@ -35,3 +35,10 @@ def calibrate(gauge: Gauge, by: Person, **fields: object) -> Calibration:
 def calibrated(gauge: Gauge, by: Person, **fields: object) -> Gauge:
     calibrate(gauge, by, **fields)
     return gauge
+
+
+def make_tester(by: Person, number: str, unit: str = "psi", **fields: object) -> Gauge:
+    """One without much of a scale, in calibration for as long as these tests are run."""
+    what = {"number": number, "description": "tester", "unit": unit, "range_min": "0", "range_max": "100", "resolution": "1"}
+    good = {"due_on": AT.date() + timedelta(days=4000), "expanded_u": "1"} | fields
+    return calibrated(make_gauge(by, **what), by, **good)

@@ -114,6 +114,7 @@ def _end(now: Inspection, line: Line, place: str) -> End:
         return End(line, place, "", f"“{waiting[0].kind}” is not carried out.")
     kinds = {Kind(made.kind) for found, made in decisions if not is_withdrawn(now, found, made)}
     if tagged.in_place_of_id and not kinds & set(END_OF):
-        return End(line, place, "replaced", "")
+        moved = tagged.item_id in now.taken_off
+        return End(line, place, "reused" if moved else "replaced", tagged.as_found if moved else "")
     ended = next((END_OF[kind] for kind in END_OF if kind in kinds), "reworked" if Kind.REWORK in kinds else "reused")
     return End(line, place, ended, "")

@@ -22,7 +22,7 @@ CORRECTED_BY = Reading._meta.get_field("corrected_by")
 
 
 class Inspection:
-    """Everything that counts on one engine now. Each part is gathered when it is first asked for: six queries for all.
+    """Everything that counts on one engine now. Each part is gathered when it is first asked for: seven queries for all.
 
     With `names` only what counts for these characteristics, at one place or at all of theirs.
     """
@@ -63,6 +63,12 @@ class Inspection:
     def fitted(self) -> dict[Spot, Fitment]:
         """What is at each position of the engine by the record."""
         return fitted_now(self.visit.engine.item)
+
+    @cached_property
+    def taken_off(self) -> frozenset[UUID]:
+        """The parts that came with the engine, wherever they are now."""
+        first = Tagged.objects.filter(visit=self.visit, in_place_of__isnull=True, item__isnull=False)
+        return frozenset(first.values_list("item_id", flat=True))
 
     @cached_property
     def standings(self) -> Standings:

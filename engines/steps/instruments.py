@@ -51,9 +51,9 @@ def instrument(number: str, at: datetime) -> Instrument:
     return Instrument(number, gauge.unit, least, greatest, calibration.due_on, calibration.certificate_number, day)
 
 
-def instrument_field(label: str, unit: str) -> forms.ChoiceField:
-    """Every one of the register in use that measures what the unit does, and none chosen."""
-    found = [each for each in gauges().filter(retired_at__isnull=True) if _measures(each, unit)]
+def instrument_field(label: str, unit: str = "") -> forms.ChoiceField:
+    """Every one of the register in use that measures what the unit does, without a unit all of them; and none chosen."""
+    found = [each for each in gauges().filter(retired_at__isnull=True) if not unit or _measures(each, unit)]
     return forms.ChoiceField(label=label, choices=[("", "choose"), *((each.number, str(each)) for each in found)])
 
 

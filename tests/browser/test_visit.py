@@ -239,7 +239,9 @@ def open_discrepancy(page, about):
 def a_tray_of(page, serial):
     to_visit(page, serial)
     page.get_by_role("link", name="Parts list and tags").click()
-    return next(filter(None, page.locator("table.lines tbody tr td:nth-child(4)").all_inner_texts()))
+    trays = page.locator("table.lines tbody tr td:nth-child(4)")
+    trays.last.wait_for()
+    return next(filter(None, trays.all_inner_texts()))
 
 
 def in_the_shop(product, told):

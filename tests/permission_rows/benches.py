@@ -322,7 +322,7 @@ ROWS = [
     shop_sees("benches:discrepancy", "GET", 404, of="missing discrepancy"),
     shop_sees("benches:discrepancy", "POST", 405, of="discrepancy"),
     working("benches:raise-from", "GET", 405, of="outside reading"),
-    working("benches:raise-from", "POST", 302, of="good reading", data=KEY),
+    working("benches:raise-from", "POST", 422, of="good reading", data=KEY),
     inspecting("benches:decide", "GET", 405, of="discrepancy"),
     inspecting("benches:decide", "POST", 422, of="discrepancy", data=KEY),
     inspecting("benches:decide", "POST", 302, of="discrepancy", data=KEY | DECISION),

@@ -8,6 +8,7 @@ from uuid import UUID
 from django.db.models import F, Q, QuerySet
 from django.utils import timezone
 
+from engines.catalogue.data import AREA_STAGES, ENGINE, ENGINE_STAGES
 from engines.inspection.models import Discrepancy
 from engines.inspection.queries import undecided
 from engines.traveler.models import Operation
@@ -52,11 +53,13 @@ class BenchPlan:
 
 
 def benches_of(lines: list[BoardLine]) -> list[BenchPlan]:
-    """The plan of the benches, by name, from lines at hand."""
+    """The plan of the benches, by name, from lines at hand. A whole engine lies nowhere before its areas can be joined."""
     found: dict[str, list[tuple[Visit, AreaCell]]] = defaultdict(list)
     for line in lines:
+        apart = any(cell.area.stage != AREA_STAGES[-1] for cell in line.cells if cell.area.code != ENGINE)
         for cell in line.cells:
-            found[cell.area.bench].append((line.visit, cell))
+            if not (apart and cell.area.code == ENGINE and cell.area.stage == ENGINE_STAGES[0]):
+                found[cell.area.bench].append((line.visit, cell))
     return [BenchPlan(name, found[name]) for name in sorted(found)]
 
 

@@ -71,8 +71,7 @@ def raise_from(request: PersonRequest, pk: UUID, reading_pk: UUID) -> HttpRespon
     try:
         found = raise_discrepancy(visit=visit, area="", words="", reading=taken.reading, by=request.user, at=timezone.now())
     except REFUSED as refused:
-        messages.error(request, str(refused))
-        return redirect("benches:visit", visit.pk)
+        return render(request, "receipts/refused.html", {"sentence": str(refused)}, status=status_of(refused))
     return redirect("benches:discrepancy", found.pk)
 
 

@@ -50,6 +50,8 @@ GAUGES = [
     Invented("SW-22", "torque wrench", "lbf-in", "150", "1000", "5", "12", 50),
     Invented("SW-23", "spring tester", "lbf", "2", "50", "0.1", "0.2", 90),
     Invented("SW-24", "outside micrometer on a stand", "in", "1", "2", "0.00005", "0.00004", 60),
+    Invented("SW-P1", "go plate of a flange face", "in", "0", "0.002", "0.001", "0.0002", 110),
+    Invented("SW-T1", "compression tester", "psi", "0", "100", "1", "1", 110),
     Invented(
         "SW-09", "outside micrometer", "in", "2", "3", "0.0001", "0.00012", 300, "dropped on the floor, the anvils are chipped"
     ),

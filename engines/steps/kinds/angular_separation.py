@@ -39,6 +39,7 @@ class AngularSeparation(Step):
     name = "angular-separation"
     words = "angular separation"
     names_what = PARTS
+    caution = "Openings in line leak. Ring edges cut fingers, and a ring spread further than the data say is not used."
     has_own_paper = can_find = True
 
     def check_details(self, operation: Operation, data: PackData) -> Iterator[str]:

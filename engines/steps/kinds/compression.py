@@ -15,6 +15,7 @@ from django import forms
 from django.utils import timezone
 
 from engines.catalogue.data import Operation, PackData
+from engines.steps.instruments import instrument, instrument_field
 from engines.steps.noticing import raise_at
 from engines.steps.spots import SpotField, as_value, entered_at, open_spots
 from engines.steps.work import PARTS, Content, Spot, Step, StepRefused, Work
@@ -35,12 +36,13 @@ class CompressionForm(forms.Form):
     condition = forms.ChoiceField(
         label="The engine is", choices=[("", "choose"), *((each, each) for each in CONDITIONS)], help_text="As it is now."
     )
-    tester = forms.CharField(label="Tester", max_length=80, help_text="The number marked on it.")
+    tester = forms.ChoiceField()
     heard = forms.ChoiceField(label="Where air is heard", required=False, help_text="Needed where the reading is too low.")
 
     def __init__(self, *args: Any, work: Work, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
         details = work.operation.details
+        self.fields["tester"] = instrument_field("Tester", details["unit"])
         self.fields["spot"] = MeasuredField(work, open_spots(work))
         heard: Any = self.fields["heard"]
         heard.choices = [("", "choose"), (NOWHERE, NOWHERE), *((where, where) for where in details["leaks"])]
@@ -112,7 +114,13 @@ class Compression(Step):
             raise StepRefused(
                 f"What is held lies between 0 and the supply of {ask.supply:f} {details['unit']}. Look at both gauges."
             )
-        said = {"tester": given["tester"], "condition": given["condition"], "day": timezone.localdate(at).isoformat()}
+        tester = instrument(given["tester"], at)
+        said = {
+            "tester": tester.number,
+            "certificate": tester.certificate,
+            "condition": given["condition"],
+            "day": timezone.localdate(at).isoformat(),
+        }
         measured = {"reading": f"{reading:f}", "unit": details["unit"]}
         if spot is None:
             return {"spot": "", "measured": MASTER, **measured, **said}

@@ -6,6 +6,7 @@ from typing import Any
 
 from django import forms
 
+from engines.steps.instruments import instrument, instrument_field
 from engines.steps.noticing import raise_at
 from engines.steps.spots import SpotField, as_value, open_spots
 from engines.steps.work import PARTS, Content, Step, Work
@@ -16,11 +17,12 @@ RESULTS = (("go", "go: as the criterion asks"), ("no-go", "no-go"))
 
 class TryForm(forms.Form):
     result = forms.ChoiceField(label="Result", choices=RESULTS, widget=forms.RadioSelect)
-    gauge = forms.CharField(label="Gauge or plate used", max_length=80, help_text="The number marked on it.")
+    gauge = forms.ChoiceField()
     words = forms.CharField(label="What happened", max_length=400, required=False, help_text="Where it did not go.")
 
     def __init__(self, *args: Any, work: Work, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
+        self.fields["gauge"] = instrument_field("Gauge or plate used")
         if work.operation.names:
             self.fields = {"spot": SpotField(work, open_spots(work) or work.spots), **self.fields}
 
@@ -29,13 +31,14 @@ class GoNoGo(Step):
     name = "go-no-go"
     words = "go / no-go"
     names_what = PARTS
+    caution = "Clean gauge and part, and use no force: what is pressed goes everywhere, and is worn by it."
     judged_by_words = can_find = True
 
     def form(self, work: Work, data: Mapping[str, Any] | None = None, files: Any = None) -> TryForm:
         return TryForm(data, work=work)
 
     def keep(self, work: Work, given: Mapping[str, Any], *, by: Person, at: datetime) -> Content:
-        spot = given.get("spot")
+        spot, held = given.get("spot"), instrument(given["gauge"], at)
         position = work.words(spot) if spot else ""
         if given["result"] == "no-go":
             words = f"{position or work.operation.title}: no-go with {given['gauge']}. {given['words']}".strip()
@@ -44,7 +47,8 @@ class GoNoGo(Step):
             "spot": as_value(spot) if spot else "",
             "position": position,
             "result": given["result"],
-            "gauge": given["gauge"],
+            "gauge": held.number,
+            "certificate": held.certificate,
             "words": given["words"],
         }
 

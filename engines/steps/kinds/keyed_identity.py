@@ -1,6 +1,7 @@
 """Numbered parts go home: what was tagged at a position is what is fitted there, the way up that the data say.
 
-An exchange is kept with its reason, brought before the inspector, and accepted by a second person with the hold point.
+An exchange of two parts is kept with its reason, brought before the inspector, and accepted by a second person with the hold
+point. From then on each belongs to the other's position, and what was read of them there is read again with its new mates.
 """
 
 from collections.abc import Iterator, Mapping
@@ -15,6 +16,7 @@ from engines.steps.fitting import put_back
 from engines.steps.noticing import raise_at
 from engines.steps.spots import SpotField, as_value, open_spots
 from engines.steps.work import PARTS, Content, Spot, Step, StepRefused, Work
+from engines.visits.services import exchange_parts
 from shopfloor.people.models import Person
 
 UNTRACKED = "none"
@@ -71,8 +73,7 @@ class KeyedIdentity(Step):
             raise StepRefused(words)
         put_back(work, spot, found, by=by, at=at)
         if found.pk != home.pk:
-            told = f"{work.words(spot)}: {found} is fitted in place of {home}, which was read here. {reason}"
-            raise_at(work, spot, told, by=by, at=at)
+            self._exchange(work, spot, home, found, reason, by, at)
         return {
             "spot": as_value(spot),
             "position": work.words(spot),
@@ -96,6 +97,13 @@ class KeyedIdentity(Step):
                 f"No part has an identity for {work.words(spot)}. Strip and tag it, or decide about the missing one."
             )
         return tagged.item
+
+    def _exchange(self, work: Work, spot: Spot, home: Item, found: Item, reason: str, by: Person, at: datetime) -> None:
+        line, place = spot
+        other = next(at for (name, at), tag in work.now.tagged.items() if name == line and tag.item_id == found.pk)
+        told = f"{work.words(spot)}: {found} is fitted in place of {home}, which belongs to {other} from now on. {reason}"
+        raise_at(work, spot, told, by=by, at=at)
+        exchange_parts(visit=work.visit, line=line, places=(place, other), words=reason, by=by, at=at)
 
     def _found(self, work: Work, spot: Spot, identity: str) -> Item:
         """The part of that line on this engine which carries the identity."""

@@ -26,6 +26,7 @@ class PhotoForm(forms.Form):
 class PhotoStep(Step):
     name = "photo"
     words = "photo"
+    caution = "Light from the side, the part's number in the picture, and nothing loose held over an open engine."
     has_own_paper = True
 
     def check_details(self, operation: Operation, data: PackData) -> Iterator[str]:

@@ -7,10 +7,12 @@ from typing import Any
 from django import forms
 from django.utils import timezone
 
+from engines.inspection.models import Taken
 from engines.inspection.services import enter_reading
 from engines.inspection.services.reading import Given
 from engines.inspection.standing import Standing, State
 from engines.steps.kinds.figures import drawn, not_asked_about, plain
+from engines.steps.second_look import AGAIN, SecondLook, is_repeated
 from engines.steps.spots import is_there
 from engines.steps.work import ROWS, Content, Step, StepRefused, Work
 from measurements.gauges.models import Gauge
@@ -31,8 +33,8 @@ class GaugeField(forms.ModelChoiceField):  # type: ignore[type-arg]
         return f"{gauge}, {gauge.range_min} to {gauge.range_max} {gauge.unit}"
 
 
-class ReadingForm(forms.Form):
-    """One field for each point of the plan."""
+class ReadingForm(SecondLook):
+    """One field for each point of the plan; a second look where the place before has the same numbers throughout."""
 
     size_class = forms.ChoiceField(label="Size class", required=False)
     gauge = GaugeField(Gauge.objects.none(), label="Gauge", required=False, empty_label="choose the gauge")
@@ -48,9 +50,17 @@ class ReadingForm(forms.Form):
     corrects = forms.UUIDField(widget=forms.HiddenInput, required=False)
     correction_reason = forms.CharField(label="What was wrong with the earlier reading", max_length=200)
 
-    def __init__(self, *args: Any, row: LimitRow, classes: tuple[str, ...], corrects: Reading | None, **kwargs: Any) -> None:
+    def __init__(
+        self,
+        *args: Any,
+        row: LimitRow,
+        classes: tuple[str, ...],
+        corrects: Reading | None,
+        before: Taken | None = None,
+        **kwargs: Any,
+    ) -> None:
         super().__init__(*args, **kwargs)
-        self.row = row
+        self.row, self.before = row, before
         points = {f"point_{index}": _point(row, point) for index, point in enumerate(plan(row))}
         self.fields = {**points, **self.fields}
         gauge: Any = self.fields["gauge"]
@@ -65,6 +75,21 @@ class ReadingForm(forms.Form):
             del self.fields["set_up"]
         if corrects is None:
             del self.fields["correction_reason"]
+        if not self._is_repeated():
+            del self.fields[AGAIN]
+
+    def clean(self) -> dict[str, Any]:
+        given = super().clean() or {}
+        if AGAIN in self.fields and not given.get(AGAIN) and self.before:
+            self.add_error(
+                AGAIN, f"{self.before.place} has the same. Read the gauge again; if it is the same, tick that you did."
+            )
+        return given
+
+    def _is_repeated(self) -> bool:
+        typed = [str(self.data.get(f"point_{index}", "")) for index, _ in enumerate(plan(self.row))]
+        points = self.before.reading.points if self.before else []
+        return bool(points) and all(is_repeated(value, now) for (_, _, value), now in zip(points, typed, strict=True))
 
     def points(self) -> tuple[list[tuple[str, str, str]], str]:
         """(plane, direction, value) of each point, and the one unit of all. Raises StepRefused."""
@@ -99,8 +124,12 @@ class ReadingStep(Step):
     def form_at(self, work: Work, row: str, place: str, corrects: Reading | None, data: Any = None) -> ReadingForm:
         now = timezone.now()
         limits = work.now.rows.any(row)
+        others = [each for each in work.now.taken.values() if each.row == row and each.place != place and each.reading.points]
+        before = others[-1] if others and corrects is None else None
         initial = {"taken_at": now, "sequence": int(now.timestamp() * 1000), "corrects": corrects.pk if corrects else None}
-        return ReadingForm(data, row=limits, classes=work.now.rows.classes(row), corrects=corrects, initial=initial)
+        return ReadingForm(
+            data, row=limits, classes=work.now.rows.classes(row), corrects=corrects, before=before, initial=initial
+        )
 
     def take(
         self, work: Work, row: str, place: str, form: ReadingForm, corrects: Reading | None, *, by: Person, at: datetime

@@ -30,6 +30,7 @@ class SignOff(Step):
     name = "sign-off"
     words = "sign-off"
     names_what = PARTS
+    caution = "Your name says that it was done as the data ask, and that you saw it."
 
     def check_details(self, operation: Operation, data: PackData) -> Iterator[str]:
         yield from (f"the kind {self.name} knows no details “{name}”" for name in operation.details if name != "locks")

@@ -43,6 +43,9 @@ class VisualFinding(Step):
     name = "visual-finding"
     words = "visual finding"
     names_what = PARTS
+    caution = (
+        "Clean, good light, a glass where the data name one. Decide on what you see, not on what the part has always looked like."
+    )
     judged_by_words = can_find = True
 
     def form(self, work: Work, data: Mapping[str, Any] | None = None, files: Any = None) -> FindingForm:

@@ -57,7 +57,9 @@ def enter_all(*, operation: Operation, given: Sequence[Mapping[str, Any]], by: P
 def measure(
     *, operation: Operation, row: str, place: str, form: ReadingForm, corrects: Reading | None, by: Person, at: datetime
 ) -> Reading:
-    """A reading at an operation of that kind. A correction of a signed one opens it again, and what depends on it.
+    """A reading at an operation of that kind; at a signed one where a part was reworked, or another came since.
+
+    A correction of a signed one opens it again, and what depends on it.
 
     Raises NotYet, SignedAlready, and what the readings refuse.
     """
@@ -68,7 +70,7 @@ def measure(
     if not isinstance(step, ReadingStep) or row not in work.operation.names:
         raise NotYet(["nothing of that name is read at this operation."])
     requirement = work.now.rows.by_key.get((row, place))
-    again = requirement is not None and work.now.of(requirement).state == State.PENDING
+    again = requirement is not None and work.now.of(requirement).state in (State.PENDING, State.MISSING)
     if operation.signed_at and not again and corrects is None:
         raise SignedAlready(operation.title)
     if not operation.signed_at:

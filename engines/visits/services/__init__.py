@@ -1,6 +1,7 @@
 """Acts on a visit. Everything about an engine goes on its own chain of the ledger."""
 
 from engines.visits.services.closing import close_visit
+from engines.visits.services.exchanging import exchange_parts
 from engines.visits.services.impact import list_impact, settle_impact
 from engines.visits.services.moving import move_area, move_to_bench
 from engines.visits.services.reasons import add_reason
@@ -14,6 +15,7 @@ __all__ = [
     "add_photo",
     "add_reason",
     "close_visit",
+    "exchange_parts",
     "list_impact",
     "move_area",
     "move_to_bench",

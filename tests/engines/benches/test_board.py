@@ -8,7 +8,9 @@ from django.test.utils import CaptureQueriesContext
 from django.urls import reverse
 from django.utils import timezone
 
+from engines.catalogue.data import ENGINE
 from shopfloor.people.models import Role
+from tests.making_packs import running_pack
 from tests.making_people import make_customer, make_person
 from tests.making_visits import Shop
 
@@ -67,3 +69,13 @@ def test_the_earliest_promise_stands_first(client, shop):
     page = client.get(reverse("benches:board")).content.decode()
     places = [page.index(visit.engine.item.serial) for visit in (sooner, later, undated)]
     assert places == sorted(places)
+
+
+def test_a_whole_engine_lies_on_no_bench_while_its_areas_are_apart(client):
+    shop = Shop(running_pack())
+    visit = shop.receive()
+    lies = f"{visit.engine.item.serial} whole engine"
+    client.force_login(shop.manager)
+    assert lies not in client.get(reverse("benches:home")).content.decode()
+    visit.areas.exclude(code=ENGINE).update(stage="assembly")
+    assert lies in client.get(reverse("benches:home")).content.decode()

@@ -14,6 +14,7 @@ from PIL import Image
 from engines.inspection.models import Discrepancy, Taken
 from engines.traveler.models import Entry, Signature
 from engines.visits.models import Photo, Tagged, Visit
+from engines.visits.services import Identity, tag_replacement
 from measurements.readings.models import Reading
 from shopfloor.documents.models import StoredFile
 from shopfloor.ledger.queries import verify
@@ -189,10 +190,10 @@ class TestReading:
         shop.accept(visit, "look-crankshaft")
         return visit
 
-    def take(self, client, shop, visit, values=("2.1245", "2.1245", "2.1246", "2.1246"), query="", **fields):
+    def take(self, client, shop, visit, values=("2.1245", "2.1245", "2.1246", "2.1246"), query="", place="main 1", **fields):
         address = reverse("benches:take", args=[shop.operation(visit, "read-mains").pk])
         points = {f"point_{index}": value for index, value in enumerate(values)}
-        return client.post(f"{address}?row=crank-main&place=main 1{query}", points | fields | key())
+        return client.post(f"{address}?row=crank-main&place={place}{query}", points | fields | key())
 
     def gauge(self, **fields):
         keeper = make_person(Role.STOREKEEPER)
@@ -253,6 +254,21 @@ class TestReading:
         assert '<li class="struck">2.1245 to 2.1246 in' in page
         assert "read a line too high" in page
 
+    def test_the_same_numbers_as_at_the_place_before_are_looked_at_twice(self, mechanic, shop, visit):
+        """Where the hand writes what the eye remembers, nothing is kept before somebody says that the gauge was read again."""
+        self.take(mechanic, shop, visit)
+        same = ("2.1245", "2.12450", "2.1246", "2.1246")
+        answer = self.take(mechanic, shop, visit, same, place="main 2")
+        assert answer.status_code == 422
+        assert "main 1 has the same. Read the gauge again" in said(answer)
+        assert Reading.objects.filter(row__row="crank-main").count() == 1
+        assert self.take(mechanic, shop, visit, same, place="main 2", read_again="on").status_code == 302
+        assert Reading.objects.filter(row__row="crank-main").count() == 2
+
+    def test_other_numbers_are_kept_at_once(self, mechanic, shop, visit):
+        self.take(mechanic, shop, visit)
+        assert self.take(mechanic, shop, visit, ("2.1245", "2.1245", "2.1246", "2.1247"), place="main 2").status_code == 302
+
     def test_a_correction_says_why(self, mechanic, shop, visit):
         self.take(mechanic, shop, visit)
         wrong = Reading.objects.get(row__row="crank-main")
@@ -274,6 +290,17 @@ class TestReading:
         assert not Discrepancy.objects.exists()
         shop.sign(visit, "read-mains")
         assert {each.reading.verdict for each in Discrepancy.objects.all()} == {"too close to call"}
+
+    def test_at_a_signed_operation_only_what_is_to_be_read_again_is_taken(self, mechanic, shop, visit):
+        """Another shaft has come: it is read although the operation was signed for the one before."""
+        for place in ("main 1", "main 2"):
+            shop.read(visit, "crank-main", place, "2.1245")
+            shop.read(visit, "bearing-bore", place, "2.1270")
+        shop.sign(visit, "read-mains")
+        assert self.take(mechanic, shop, visit).status_code == 409
+        given = {"line": "crankshaft", "place": "engine", "identity": Identity(serial="N-1"), "words": "the old one was bent"}
+        tag_replacement(visit=visit, **given, by=shop.mechanic, at=shop.later())
+        assert self.take(mechanic, shop, visit).status_code == 302
 
     def test_entering_costs_the_same_however_much_was_read(self, mechanic, shop, visit):
         address = f"{reverse('benches:take', args=[shop.operation(visit, 'read-mains').pk])}?row=crank-main&place=main 1"

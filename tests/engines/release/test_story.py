@@ -11,6 +11,9 @@ from engines.release.errors import Held
 from engines.release.queries import blockers_of, situation_of
 from engines.visits.services import Identity, tag_replacement
 from shopfloor.ledger.queries import verify
+from shopfloor.people.models import Role
+from tests.making_gauges import make_tester
+from tests.making_people import make_person
 from tests.making_visits import Shop
 
 pytestmark = pytest.mark.django_db
@@ -19,6 +22,7 @@ DATA = Data("T2-90 invented manual", "3", "page 4-4")
 
 @pytest.fixture
 def shop():
+    make_tester(make_person(Role.STOREKEEPER), "L-1", "in")
     return Shop()
 
 

@@ -1,9 +1,9 @@
 """Differential compression against the master orifice of the day, in exact figures.
 
-The arithmetic of the loss at 80 psi and the line at 60/80 are FAA AC 43.13-1B, 8-14, as /work/shared/published-checks keeps them.
+The arithmetic of the loss at 80 psi and the line at 60/80 are FAA AC 43.13-1B, 8-14.
 """
 
-from datetime import timedelta
+from datetime import date, timedelta
 
 import pytest
 
@@ -11,6 +11,9 @@ from engines.inspection.models import Discrepancy
 from engines.packs.reading import PackMistakes, pack_of
 from engines.steps.work import StepRefused
 from engines.traveler.errors import NotYet
+from shopfloor.people.models import Role
+from tests.making_gauges import make_tester
+from tests.making_people import make_person
 from tests.making_steps import AIR, stepped_pack
 from tests.making_visits import Shop
 from tests.pack_files import files_of
@@ -26,6 +29,10 @@ def measure(shop, visit, spot, reading, **given):
 
 def ready(data=None):
     shop = Shop(stepped_pack(data))
+    keeper = make_person(Role.STOREKEEPER)
+    make_tester(keeper, "C-1")
+    make_tester(keeper, "C-2")
+    make_tester(keeper, "C-3", due_on=date(2026, 2, 1))
     return shop, shop.receive()
 
 
@@ -81,6 +88,8 @@ def test_every_cylinder_is_measured_before_it_is_signed():
     ("given", "said"),
     [
         ({"tester": "C-2"}, "Read the master orifice of C-2 first"),
+        ({"tester": "C-3"}, "C-3 cannot be used: .*Take another"),
+        ({"tester": "C-9"}, "The register has no “C-9”"),
         ({"condition": "cold"}, "The data ask for it hot"),
         ({"reading": "81"}, "lies between 0 and the supply of 80 psi"),
         ({"reading": "-1"}, "lies between 0 and the supply"),

@@ -10,6 +10,9 @@ from engines.visits.models import Visit
 from engines.visits.services import add_reason
 from shopfloor.ledger.models import LedgerEvent
 from shopfloor.ledger.queries import verify
+from shopfloor.people.models import Role
+from tests.making_gauges import make_tester
+from tests.making_people import make_person
 from tests.making_steps import stepped_pack
 from tests.making_visits import Shop
 
@@ -59,6 +62,7 @@ def test_found_again_it_is_planned_once(shop):
 
 
 def test_a_cylinder_that_holds_too_little_finds_as_well(shop):
+    make_tester(make_person(Role.STOREKEEPER), "C-1")
     visit = shop.receive()
     given = {"condition": "hot", "tester": "C-1", "heard": "the breather"}
     shop.enter(visit, "air", spot=None, reading="70", **given)

@@ -2,12 +2,16 @@
 
 import pytest
 
+from engines.inspection.facts import inspection_of
 from engines.inspection.models import Discrepancy
+from engines.inspection.standing import State
 from engines.packs.reading import PackMistakes, pack_of
 from engines.parts.errors import AlreadyFitted
 from engines.parts.queries import fitted_now
 from engines.steps.work import StepRefused
 from engines.traveler.errors import NotYet, SameHand
+from engines.traveler.services import reopen
+from engines.visits.queries import tagged_by_spot
 from tests.making_steps import stepped_pack
 from tests.making_visits import Shop
 from tests.pack_files import files_of
@@ -61,11 +65,12 @@ def test_a_part_that_nobody_tagged_is_refused(shop, visit, identity):
 @pytest.mark.django_db
 def test_an_exchange_is_brought_before_the_inspector_and_takes_a_second_person(shop, visit):
     read_at(shop, visit, ONE, "P-2", "lighter by two grams, as the data allow")
-    read_at(shop, visit, TWO, "P-1", "the other of the pair")
+    read_at(shop, visit, TWO, "P-1")
     told = Discrepancy.objects.order_by("number").first()
     assert (told.area, told.line, told.at) == ("cylinders", *ONE)
     assert told.words.endswith(
-        "Piston P-2 is fitted in place of Piston P-1, which was read here. lighter by two grams, as the data allow"
+        "Piston P-2 is fitted in place of Piston P-1, which belongs to cylinder 2 from now on. "
+        "lighter by two grams, as the data allow"
     )
     shop.sign(visit, "home", by=shop.inspector)
     with pytest.raises(SameHand):
@@ -75,6 +80,43 @@ def test_an_exchange_is_brought_before_the_inspector_and_takes_a_second_person(s
     accepted = shop.operation(visit, "home").signatures.get(act="accepted")
     assert accepted.signed_by == shop.second
     assert "lighter by two grams" in accepted.shown
+
+
+@pytest.mark.django_db
+def test_after_an_exchange_both_parts_are_read_again_and_their_fits_are_made_anew(shop, visit):
+    """The clearance of a piston in another barrel is another clearance."""
+    shop.tag_all(visit, "cylinder")
+    for place, barrel in (("cylinder 1", "4.3750"), ("cylinder 2", "4.3760")):
+        shop.read(visit, "barrel", place, barrel)
+        shop.read(visit, "skirt-diameter", place, "4.3635")
+    assert clearances(visit) == {"cylinder 1": State.GOOD, "cylinder 2": State.GOOD}
+    read_at(shop, visit, ONE, "P-2", "lighter by two grams, as the data allow")
+    assert clearances(visit) == {"cylinder 1": State.MISSING, "cylinder 2": State.MISSING}
+    shop.read(visit, "skirt-diameter", "cylinder 1", "4.3630")
+    shop.read(visit, "skirt-diameter", "cylinder 2", "4.3635")
+    now = inspection_of(visit)
+    assert clearances(visit) == {"cylinder 1": State.GOOD, "cylinder 2": State.GOOD}
+    fit = now.reading_of(now.of(now.rows.by_key["piston-in-barrel", "cylinder 1"]))
+    assert now.taken[fit.inner_id].item.serial == "P-2"
+
+
+@pytest.mark.django_db
+def test_exchanged_and_back_again_each_part_is_at_one_position(shop, visit):
+    """Exchanged one after the other, opened again and exchanged back: nobody is at two places, and none is lost."""
+    read_at(shop, visit, ONE, "P-2", "balance")
+    read_at(shop, visit, TWO, "P-1")
+    shop.sign(visit, "home")
+    reopen(operation=shop.operation(visit, "home"), reason="wrong balance", by=shop.inspector, at=shop.later())
+    read_at(shop, visit, ONE, "P-1", "back again")
+    read_at(shop, visit, TWO, "P-2")
+    assert {spot: tag.item.serial for spot, tag in tagged_by_spot(visit).items()} == {ONE: "P-1", TWO: "P-2"}
+    assert {spot: each.item.serial for spot, each in fitted_now(visit.engine.item).items()} == {ONE: "P-1", TWO: "P-2"}
+
+
+def clearances(visit):
+    now = inspection_of(visit)
+    keys = (("piston-in-barrel", place) for place in ("cylinder 1", "cylinder 2"))
+    return {place: now.of(now.rows.by_key[row, place]).state for row, place in keys}
 
 
 @pytest.mark.django_db

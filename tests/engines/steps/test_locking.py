@@ -1,6 +1,6 @@
 """Every fastener of a joint is locked, each seen for itself, and what disturbs the joint takes its locks with it.
 
-That wire pulls towards tightening is FAA AC 43.13-1B, 7-124, as /work/shared/published-checks keeps it.
+That wire pulls towards tightening is FAA AC 43.13-1B, 7-124.
 """
 
 import pytest

@@ -1,8 +1,8 @@
 """Bolts tightened by their stretch, the retry rule of the data, and what becomes of a bolt that is out.
 
 Limits and rule are those of TM 55-1905-223-24-1 for a connecting rod bolt (stretch = tight - zero, 0.0135 to 0.0185 in; over:
-replace the bolt and repeat; under: tighten further and measure again, still under: replace), as /work/shared/published-checks
-keeps them. Lengths and the permanent set are invented.
+replace the bolt and repeat; under: tighten further and measure again, still under: replace). Lengths and
+the permanent set are invented.
 """
 
 from datetime import date

@@ -1,8 +1,8 @@
 """A joint tightened in its order and passes, by one hand, with a wrench that may be used.
 
 What a fastener gets through an adapter is checked against TM 9-254, figure 45 (wrench 12 in, extension 2 in, set 60: 70) and
-TM 9-2350-261-20-1 (40 wanted, wrench 12 in, adapter 4 in: 30); drag and castle nuts are AC 43.13-1B, 7-40, all as
-/work/shared/published-checks keeps them. The other figures are invented.
+TM 9-2350-261-20-1 (40 wanted, wrench 12 in, adapter 4 in: 30); drag and castle nuts are AC 43.13-1B, 7-40.
+The other figures are invented.
 """
 
 from datetime import date, timedelta

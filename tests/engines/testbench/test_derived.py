@@ -20,7 +20,7 @@ def read(power, air, barometer, humidity):
 @pytest.mark.parametrize(
     ("name", "given", "expected"),
     [
-        # the standard day itself: 200 hp stay 200 hp (published-checks B10, classic form with 460/519)
+        # the standard day itself: 200 hp stay 200 hp (the classic form with 460/519)
         ("classic 460/519", ("200", "59", "29.92", "0"), "200.0"),
         # 85 °F and 85 %, 28.85 inHg: CF 1.10112 with 460/520, worked on a public discussion page that prints 1.1005; ours has
         # the vapour of IAPWS-IF97 in place of the page's table (B10)

@@ -119,7 +119,7 @@ def test_a_reading_is_shown_with_its_strip(mechanic, gauge, rows):
     bore, shaft = make_reading(rows["bore"], mechanic, *BORED, gauge=gauge), make_reading(rows["shaft"], mechanic, *TURNED)
     fit = drafts.fitted(row=rows["fit"], outer=bore, inner=shaft, by=mechanic, at=AT)
     page = shown.figures(bore)
-    assert (page.read, page.expanded_u) == ("2.5004 to 2.5007 in", "0.0001332 in")
+    assert (page.read, page.expanded_u) == ("2.5004 to 2.5007 in", "0.00014 in")  # two digits, rounded up: JCGM 100, 7.2.6
     assert page.typed == "2.5006 2.5007 2.5004 2.5005 in"
     assert page.strip.whisker.width > page.strip.bar.width
     assert shown.figures(fit).read == "0.0018 L to 0.0021 L in"
