@@ -48,3 +48,12 @@ def choose(page, label, beginning):
     """The option that begins with these words."""
     field = page.get_by_label(label)
     field.select_option(next(each for each in field.locator("option").all_text_contents() if each.startswith(beginning)))
+
+
+def keep(page):
+    press(page, "Keep it")
+
+
+def tap(page, number):
+    """A fastener on the numbered picture."""
+    page.get_by_role("group", name="Fasteners of the joint").locator(f'input[value="{number}"]').check()
