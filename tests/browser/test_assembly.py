@@ -6,7 +6,7 @@ from io import BytesIO
 import pytest
 from PIL import Image
 
-from tests.browser.at_work import accept, choose, keep, press, shown, sign, tap, to_area, to_operation
+from tests.browser.at_work import accept, choose, keep, shown, sign, tap, to_area, to_operation
 from tests.browser.bench_engine import CYLINDER, GEARS, SERIAL, STAR
 
 pytestmark = [pytest.mark.browser, pytest.mark.sqlite, pytest.mark.timeout(300)]
@@ -42,7 +42,9 @@ def test_a_gear_train_goes_together(hands):
     sign(mechanic)
     marks(mechanic)
     to_operation(inspector, SERIAL, GEARS, "Gears on their marks")
-    assert "they meet" not in inspector.get_by_role("main").inner_text() or inspector.get_by_role("link", name="photo").is_visible()
+    assert (
+        "they meet" not in inspector.get_by_role("main").inner_text() or inspector.get_by_role("link", name="photo").is_visible()
+    )
     accept(inspector)
     backlash(mechanic)
     all_complete(inspector, GEARS)
@@ -127,7 +129,9 @@ def marks(mechanic):
     mechanic.get_by_label("Seen first: the piston of cylinder 1").check()
     for each in mechanic.get_by_label("they meet", exact=True).all():
         each.check()
-    mechanic.get_by_label("Photo of the marks").set_input_files({"name": "marks.png", "mimeType": "image/png", "buffer": picture()})
+    mechanic.get_by_label("Photo of the marks").set_input_files(
+        {"name": "marks.png", "mimeType": "image/png", "buffer": picture()}
+    )
     keep(mechanic)
     assert "the marks meet" in shown(mechanic)
     sign(mechanic)
