@@ -16,7 +16,6 @@ from shopfloor.documents.kinds import document_kind
 from shopfloor.people.models import Person, Role
 from tests.making_gauges import calibrate, make_gauge
 from tests.making_packs import empty_case, page, small_pack, with_operations
-from tests.making_people import make_person
 from tests.making_visits import Shop
 
 # Where the area stands when the engine comes in, so that no test of a joint walks through the stages first.
@@ -66,7 +65,7 @@ class Joint:
         self.shop = Shop(with_bolts(empty_case(*operations)))
         self.visit: Visit = self.shop.receive()
         self.code = code or operations[-1].code
-        self.other = make_person(Role.MECHANIC)
+        self.other = self.shop.hire(Role.MECHANIC)
         self.wrench = self.gauge("W-1", "torque wrench", "lbf·in", "50", "250")
 
     def gauge(self, number: str, description: str, unit: str, least: str, greatest: str, **calibration: Any) -> Gauge:
@@ -84,6 +83,7 @@ class Joint:
 
     def enter(self, by: Person | None = None, code: str = "", **given: Any) -> dict[str, Any]:
         operation = self.shop.operation(self.visit, code or self.code)
+        self.shop.trust(*[by] if by else [])
         made = enter(operation=operation, given=given, by=by or self.shop.mechanic, at=self.shop.later())
         return made.content if made else {}
 

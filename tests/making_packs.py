@@ -21,7 +21,9 @@ from engines.catalogue.data import (
 )
 from engines.catalogue.models import Pack
 from engines.catalogue.services import add_pack, approve_pack, check_pages
+from engines.traveler.models import Authorised
 from shopfloor.people.models import Person
+from tests.making_authorisations import entrust
 from tests.making_people import AT
 
 LABEL = "invented data: not for any real engine"
@@ -476,7 +478,8 @@ def make_checked(by_loader: Person, by_checker: Person, data: PackData | None = 
 
 
 def make_pack(by_loader: Person, by_approver: Person, data: PackData | None = None) -> Pack:
-    """The pack in force: loaded by one person, every page checked and approved by another."""
+    """The pack in force: loaded by one person, every page checked and approved by another, who is authorised for it."""
+    entrust(by_approver, whats=[Authorised.DATA_APPROVAL], by=by_loader)
     return approve_pack(pack=make_checked(by_loader, by_approver, data), by=by_approver, at=AT)
 
 

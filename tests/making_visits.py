@@ -10,7 +10,7 @@ from engines.inspection.services import Asked, ask_customer, enter_reading
 from engines.inspection.services.reading import Given
 from engines.inspection.standing import Kind
 from engines.release.services import advance
-from engines.traveler.models import Operation
+from engines.traveler.models import Authorised, Operation
 from engines.traveler.services import accept, enter, open_visit, sign
 from engines.traveler.services.signing import sha256_of
 from engines.traveler.work import shown_text, work_on
@@ -20,6 +20,7 @@ from engines.visits.services import Identity, tag_part
 from measurements.limits.models import Condition
 from measurements.readings.models import Reading
 from shopfloor.people.models import Person, Role
+from tests.making_authorisations import entrust
 from tests.making_packs import make_pack
 from tests.making_people import AT, make_customer, make_person
 
@@ -32,9 +33,23 @@ class Shop:
     def __init__(self, data: PackData | None = None) -> None:
         self.manager, self.mechanic = make_person(Role.MANAGER), make_person(Role.MECHANIC)
         self.inspector, self.second = make_person(Role.INSPECTOR), make_person(Role.INSPECTOR)
+        self.trusted: set[Person] = set()
+        self.trust(self.mechanic, self.inspector, self.second)
         self.customer = make_customer()
         self.pack = make_pack(self.manager, self.inspector, data)
         self.now = AT
+
+    def trust(self, *persons: Person) -> None:
+        """Authorise those who are not yet for all work at operations, and for accepting hold points."""
+        if new := set(persons) - self.trusted:
+            entrust(*new, whats=[Authorised.WORK, Authorised.HOLD_POINTS], by=self.manager)
+            self.trusted |= new
+
+    def hire(self, *roles: Role) -> Person:
+        """Somebody more who is authorised as the others are."""
+        person = make_person(*roles or [Role.MECHANIC])
+        self.trust(person)
+        return person
 
     def later(self) -> datetime:
         """Every act takes a minute, so that nothing happens at the same moment."""
@@ -102,10 +117,12 @@ class Shop:
 
     def sign(self, visit: Visit, code: str, by: Person | None = None) -> Operation:
         operation = self.operation(visit, code)
+        self.trust(*[by] if by else [])
         return sign(operation=operation, seen_sha256=self.seen(visit, code), by=by or self.mechanic, at=self.later())
 
     def accept(self, visit: Visit, code: str, by: Person | None = None) -> Operation:
         operation = self.operation(visit, code)
+        self.trust(*[by] if by else [])
         return accept(operation=operation, seen_sha256=self.seen(visit, code), by=by or self.inspector, at=self.later())
 
     def seen(self, visit: Visit, code: str) -> str:

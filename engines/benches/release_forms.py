@@ -11,7 +11,9 @@ from engines.catalogue.models import EngineModel
 from engines.release.checking import STANDINGS
 from engines.release.models import Release, Status
 from engines.release.statement import Given
-from engines.traveler.models import Authorised
+from engines.steps.registry import STEPS
+from engines.traveler.models import HIGHEST_LEVEL, Authorised
+from engines.traveler.trades import trades
 from shopfloor.people.models import Person
 
 DAY = forms.DateInput(attrs={"type": "date"})
@@ -72,7 +74,22 @@ class ReportForm(forms.Form):
 
 class AuthoriseForm(forms.Form):
     person = forms.ModelChoiceField(Person.objects.none(), label="Person", empty_label="choose the person")
-    what = forms.ChoiceField(label="Authorised for", choices=Authorised.choices)
+    what = forms.ChoiceField(label="Authorised for", choices=[("", "choose one"), *Authorised.choices])
+    trades = forms.MultipleChoiceField(
+        label="Work at operations, whole trades", required=False, widget=forms.CheckboxSelectMultiple
+    )
+    kinds = forms.MultipleChoiceField(
+        label="Work at operations, single kinds", required=False, widget=forms.CheckboxSelectMultiple
+    )
+    level = forms.TypedChoiceField(
+        label="Level of training",
+        required=False,
+        coerce=int,
+        empty_value=0,  # type: ignore[arg-type]
+        widget=forms.RadioSelect,
+        choices=[("", "none"), *((str(each), str(each)) for each in range(1, HIGHEST_LEVEL + 1))],
+        help_text="Where the data ask for one, as for crack tests.",
+    )
     covers = forms.MultipleChoiceField(
         label="On engines of", required=False, widget=forms.CheckboxSelectMultiple, help_text="None chosen: of every model."
     )
@@ -90,7 +107,20 @@ class AuthoriseForm(forms.Form):
         person: Any = self.fields["person"]
         person.queryset = Person.objects.filter(is_active=True, customer=None).exclude(pk=granter.pk).order_by("name")
         covers: Any = self.fields["covers"]
+        chosen: dict[str, Any] = self.fields
+        chosen["trades"].choices = [(trade, f"{trade}: {words_of(kinds)}") for trade, kinds in trades().items()]
+        chosen["kinds"].choices = [(kind, step.words) for kind, step in STEPS.items()]
         covers.choices = [(each.code, f"{each.code}, {each.name}") for each in EngineModel.objects.order_by("code")]
+
+    def clean(self) -> dict[str, Any]:
+        """Whole trades become their kinds: what is granted names each of them."""
+        given: dict[str, Any] = super().clean() or {}
+        whole = [kind for trade in given.pop("trades", []) for kind in trades()[trade]]
+        return {**given, "kinds": {*given.get("kinds", []), *whole}}
+
+
+def words_of(kinds: Iterable[str]) -> str:
+    return ", ".join(STEPS[kind].words for kind in kinds)
 
 
 def plain(text: str) -> str:

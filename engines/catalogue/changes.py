@@ -52,10 +52,11 @@ def changes_between(old: PackData, new: PackData) -> list[Change]:
 
 
 def entries_of(pack: PackData) -> Iterator[tuple[str, Entry, Source]]:
-    """(kind, entry, the page that it cites) for everything that the pack says."""
+    """(kind, entry, a page that it cites) for everything that the pack says."""
     for name, kind in WORDS.items():
-        cited = [part.source for part in getattr(pack, name)]
-        yield from ((kind, entry, source) for entry, source in zip(_parts(pack, name), cited, strict=True))
+        cited = [getattr(part, "cited", (part.source,)) for part in getattr(pack, name)]
+        for entry, sources in zip(_parts(pack, name), cited, strict=True):
+            yield from ((kind, entry, source) for source in dict.fromkeys(sources))
     for row, entry in zip(pack.limits, _limits(pack), strict=True):
         yield LIMIT_ROW, entry, source_of(row)
 

@@ -1,6 +1,6 @@
 """An engine data pack as plain values: what a reader of files makes and everything else asks. No Django."""
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import asdict, dataclass, field, fields
 from functools import cached_property
 from typing import Any
@@ -19,6 +19,7 @@ def stages_of(area: str) -> tuple[str, ...]:
 
 
 TRACKING = ("serial", "mark", "none")
+CITED = ("document", "revision", "page")
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -31,6 +32,15 @@ class Source:
 
     def __str__(self) -> str:
         return f"{self.document}, revision {self.revision}, {self.page}"
+
+
+def _cited_in(details: Any) -> Iterator[Source]:
+    """Wherever a mapping of the details holds document, revision and page."""
+    within: Iterable[Any] = details.values() if isinstance(details, Mapping) else details if isinstance(details, list) else ()
+    if isinstance(details, Mapping) and all(isinstance(details.get(name), str) for name in CITED):
+        yield Source(**{name: details[name] for name in CITED})
+    for each in within:
+        yield from _cited_in(each)
 
 
 def source_of(row: Mapping[str, Any]) -> Source:
@@ -92,6 +102,11 @@ class Operation:
     def is_due(self, scope: str, reasons: Iterable[str]) -> bool:
         """Whether it belongs to a visit of this scope, received for these reasons."""
         return (not self.scopes or scope in self.scopes) and (not self.reasons or bool(set(self.reasons) & set(reasons)))
+
+    @property
+    def cited(self) -> tuple[Source, ...]:
+        """Its own page, and each page that a line of its details names for itself."""
+        return (self.source, *_cited_in(self.details))
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -211,6 +226,7 @@ class PackData:
     def sources(self) -> tuple[Source, ...]:
         """Every page that the pack cites, limit rows included, once each and in order."""
         cited = [part.source for name in PARTS for part in getattr(self, name)]
+        cited += [source for operation in self.operations for source in operation.cited]
         cited += [source_of(row) for row in self.limits]
         return tuple(sorted(set(cited), key=lambda source: (source.document, source.revision, source.page)))
 

@@ -19,6 +19,12 @@ class OwnData(DataRefused):
         super().__init__("You loaded this data, so another person checks and approves it. Ask an inspector.")
 
 
+class NotAnApprover(DataRefused):
+    """The roster does not let this person approve; the sentence says why and whom to ask."""
+
+    status = 403
+
+
 class NotADraft(DataRefused):
     def __init__(self) -> None:
         super().__init__("This data is no draft any more. Reload the page to see its state.")

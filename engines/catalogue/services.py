@@ -4,9 +4,11 @@ from collections.abc import Sequence
 from datetime import datetime
 
 from django.db import IntegrityError, transaction
+from django.utils.timezone import localdate
 
+from engines.catalogue import hooks
 from engines.catalogue.data import PackData, Source, to_plain
-from engines.catalogue.errors import NoSuchPage, NotADraft, OwnData, PagesUnchecked, RevisionTaken
+from engines.catalogue.errors import NoSuchPage, NotADraft, NotAnApprover, OwnData, PagesUnchecked, RevisionTaken
 from engines.catalogue.models import EngineModel, Pack, PageCheck
 from engines.catalogue.queries import data_of, unchecked_pages
 from measurements.limits.models import State
@@ -66,8 +68,10 @@ def check_pages(*, pack: Pack, pages: Sequence[Source], by: Person, at: datetime
 
 @transaction.atomic
 def approve_pack(*, pack: Pack, by: Person, at: datetime) -> Pack:
-    """Put a checked draft into force; the older revision gives way. Raises OwnData, NotADraft, PagesUnchecked."""
+    """Put a checked draft into force; the older revision gives way. Raises OwnData, NotADraft, NotAnApprover, PagesUnchecked."""
     pack = _draft(pack, by)
+    if refused := hooks.why_not(by, pack.model.code, localdate(at)):
+        raise NotAnApprover(refused)
     if missing := unchecked_pages(pack):
         raise PagesUnchecked(len(missing))
     approve_table(table=pack.limit_table, by=by, at=at)

@@ -9,9 +9,10 @@ from django.db.models import Prefetch, QuerySet
 from engines.inspection.answers import refusal_of
 from engines.inspection.models import Discrepancy, Disposition, Taken, WorkAsked
 from engines.inspection.requirements import Rows, rows_for
+from engines.inspection.sets import Together, together
 from engines.inspection.standing import Decision, Facts, Read, Requirement, Spot, Standing, Standings
-from engines.parts.models import Fitment
-from engines.parts.queries import fitted_now
+from engines.parts.models import Fitment, Item
+from engines.parts.queries import fitted_now, with_evidence
 from engines.visits.models import Tagged, Visit
 from engines.visits.queries import tagged_by_spot
 from measurements.metrology.verdicts import Reason
@@ -22,7 +23,7 @@ CORRECTED_BY = Reading._meta.get_field("corrected_by")
 
 
 class Inspection:
-    """Everything that counts on one engine now. Each part is gathered when it is first asked for: seven queries for all.
+    """Everything that counts on one engine now. Each part is gathered when it is first asked for, by a query or two.
 
     With `names` only what counts for these characteristics, at one place or at all of theirs.
     """
@@ -78,6 +79,22 @@ class Inspection:
             items={spot: tag.item_id for spot, tag in self.tagged.items()},
         )
         return Standings(self.rows.requirements, facts)
+
+    @cached_property
+    def sets(self) -> list[Together]:
+        """Parts that are renewed only together, and which of them came new."""
+        data = self.rows.data
+        lines = {data.line_by_code[name] for each in data.renewed_sets for name in each.lines}
+        spots = [(line.line, place) for line in lines for place in line.places]
+        new = {spot: item for spot in spots if (item := self._new_at(spot))}
+        return together(data, new, with_evidence(new.values()))
+
+    def _new_at(self, spot: Spot) -> Item | None:
+        """By its tag where it has one: new is what did not come with the engine. Without a tag, what was fitted on this visit."""
+        if tagged := self.tagged.get(spot):
+            return None if tagged.item_id in self.taken_off else tagged.item
+        fitment = self.fitted.get(spot)
+        return fitment.item if fitment and fitment.fitted_at >= self.visit.received_at else None
 
     def of(self, requirement: Requirement) -> Standing:
         return self.standings.of(requirement)

@@ -24,7 +24,7 @@ def load_pack(*, data: bytes | Path, name: str, by: Person, at: datetime) -> Pac
 
 @transaction.atomic
 def approve(*, pack: Pack, by: Person, at: datetime) -> Pack:
-    """Put a checked draft into force and tell every room that asked. Raises OwnData, NotADraft, PagesUnchecked."""
+    """Put a checked draft into force and tell every room that asked. Raises OwnData, NotADraft, NotAnApprover, PagesUnchecked."""
     older = packs_in_force().filter(model_id=pack.model_id).first()
     approved = catalogue.approve_pack(pack=pack, by=by, at=at)
     for told in hooks.after_approval:

@@ -9,6 +9,7 @@ from django.shortcuts import get_object_or_404, redirect, render
 from django.utils import timezone
 from django.views.decorators.http import require_http_methods, require_POST, require_safe
 
+from engines.catalogue import hooks
 from engines.catalogue import queries as catalogue
 from engines.catalogue import services as catalogue_services
 from engines.catalogue.changes import changes_between
@@ -101,6 +102,7 @@ def _load_page(request: PersonRequest, form: PackForm, mistakes: list[Mistake], 
 def _page(request: PersonRequest, shown: Pack, refusal: str = "", status: int = 200) -> HttpResponse:
     pages = queries.cited_pages(shown)
     data = catalogue.data_of(shown)
+    not_yours = queries.why_not_checked_by(shown, request.user)
     context = {
         "pack": shown,
         "data": data,
@@ -109,7 +111,8 @@ def _page(request: PersonRequest, shown: Pack, refusal: str = "", status: int = 
         "rows": catalogue.rows_of(shown),
         "pages": pages,
         "others": queries.other_revisions(shown),
-        "not_yours": queries.why_not_checked_by(shown, request.user),
+        "not_yours": not_yours,
+        "not_approver": not_yours or hooks.why_not(request.user, shown.model.code, timezone.localdate()),
         "not_yet": queries.why_not_approved(pages),
         "refusal": refusal,
     }

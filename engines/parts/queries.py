@@ -1,5 +1,6 @@
 """Where a part is and was, and what an engine holds: each a constant number of queries."""
 
+from collections.abc import Iterable
 from datetime import datetime
 from uuid import UUID
 
@@ -42,6 +43,14 @@ def certificates(item: Item) -> QuerySet[Certificate]:
     """Of the item, and of the lot that it came from."""
     whose = Q(item=item) | Q(item=item.lot_id) if item.lot_id else Q(item=item)
     return Certificate.objects.filter(whose).select_related("file", "booked_by").order_by("-booked_at", "-id")
+
+
+def with_evidence(items: Iterable[Item]) -> set[Item]:
+    """Those for which evidence of eligibility is booked, of themselves or of the lot that they came from: one query."""
+    every = list(items)
+    sources = {pk for item in every for pk in (item.pk, item.lot_id) if pk}
+    booked = set(Certificate.objects.filter(item__in=sources).values_list("item_id", flat=True)) if sources else set()
+    return {item for item in every if {item.pk, item.lot_id} & booked}
 
 
 def remaining(lot: Item) -> int:

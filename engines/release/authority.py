@@ -3,8 +3,8 @@
 from datetime import date
 
 from engines.release.errors import NotAuthorised
-from engines.traveler.models import Authorised
-from engines.traveler.queries import authorised
+from engines.traveler import authority
+from engines.traveler.needs import RELEASING
 from engines.visits.models import Visit
 from shopfloor.people.models import Person
 from shopfloor.people.permissions import Permission, may, refusal
@@ -24,12 +24,8 @@ def why_not(person: Person, visit: Visit, day: date) -> str:
     """The first reason that this person cannot release this engine on this day; blank when they can."""
     if not may(person, Permission.RELEASE):
         return refusal(Permission.RELEASE)
-    model = visit.engine.model.code
-    if authorised(person, Authorised.RELEASE, model, day) is None:
-        return (
-            f"You have no authorisation for the release of {model} engines that is valid on {day:%d %b %Y}. "
-            "A shop manager grants it on the page Authorisations, with the evidence of training."
-        )
+    if refused := authority.why_not(person, RELEASING, visit.engine.model.code, day):
+        return refused
     if not (person.certificate_kind and person.certificate_number):
         return NO_CERTIFICATE
     return ""

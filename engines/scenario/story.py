@@ -4,7 +4,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import datetime
 
-from engines.scenario.chapters import engines, gauges, packs, people, sheets
+from engines.scenario.chapters import authorisations, engines, gauges, packs, people, sheets
 from engines.scenario.names import kind_of
 from engines.scenario.saying import Say
 
@@ -21,6 +21,7 @@ class Chapter:
 
 CHAPTERS = [
     Chapter("people", people.tell),
+    Chapter("authorisations", authorisations.tell),
     Chapter("gauges", gauges.tell),
     Chapter("sheets", sheets.tell),
     Chapter("packs", packs.tell),

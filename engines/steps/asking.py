@@ -13,8 +13,8 @@ class Question(forms.Form):
 
     asked = forms.CharField(widget=forms.HiddenInput, max_length=2400)
 
-    def __init__(self, data: Mapping[str, Any] | None = None, *, asked: str, **fields: forms.Field) -> None:
-        super().__init__(data, initial={"asked": asked})
+    def __init__(self, data: Mapping[str, Any] | None = None, files: Any = None, *, asked: str, **fields: forms.Field) -> None:
+        super().__init__(data, files, initial={"asked": asked})
         self.fields |= fields
 
 

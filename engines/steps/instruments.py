@@ -36,6 +36,14 @@ class Instrument:
             reach = f"{self.least:f} to {self.greatest:f} {self.unit}"
             raise StepRefused(f"{self.number}: {', '.join(found)} ({reach}). Take one that reaches.")
 
+    def check_shown(self, figure: Fraction) -> None:
+        """The same of a figure that it shows, which may be nought or below."""
+        if not self.least <= figure <= self.greatest:
+            reach = f"{self.least:f} to {self.greatest:f} {self.unit}"
+            raise StepRefused(
+                f"{self.number} cannot show that: it reaches from {reach}. Read it again, or take one that reaches."
+            )
+
 
 def instrument(number: str, at: datetime) -> Instrument:
     """Raises StepRefused where the register has no such number, or it may not be used on that day."""

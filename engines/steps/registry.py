@@ -2,8 +2,10 @@
 
 from engines.steps.kinds.adjust_and_select import AdjustAndSelect
 from engines.steps.kinds.angular_separation import AngularSeparation
+from engines.steps.kinds.cleaning import Cleaning
 from engines.steps.kinds.closure_count import ClosureCount
 from engines.steps.kinds.compression import Compression
+from engines.steps.kinds.crack_test import CrackTest
 from engines.steps.kinds.fit_check import FitCheck
 from engines.steps.kinds.go_no_go import GoNoGo
 from engines.steps.kinds.hand_seated_joint import HandSeatedJoint
@@ -13,6 +15,8 @@ from engines.steps.kinds.install_item import InstallItem
 from engines.steps.kinds.keyed_identity import KeyedIdentity
 from engines.steps.kinds.locking import Locking
 from engines.steps.kinds.lubricate_or_seal import LubricateOrSeal
+from engines.steps.kinds.not_repairable import NotRepairable
+from engines.steps.kinds.permitted_pairing import PermittedPairing
 from engines.steps.kinds.photo import PhotoStep
 from engines.steps.kinds.reading import ReadingStep
 from engines.steps.kinds.renew_always import RenewAlways
@@ -28,11 +32,14 @@ STEPS: dict[str, Step] = {
     for step in (
         StripAndTag(),
         VisualFinding(),
+        Cleaning(),
+        CrackTest(),
         ReadingStep(),
         GoNoGo(),
         FitCheck(),
         InstallItem(),
         RenewAlways(),
+        NotRepairable(),
         KeyedIdentity(),
         HandSeatedJoint(),
         TorqueGroup(),
@@ -40,6 +47,7 @@ STEPS: dict[str, Step] = {
         Locking(),
         IndexMarks(),
         AngularSeparation(),
+        PermittedPairing(),
         AdjustAndSelect(),
         LubricateOrSeal(),
         HeatOrChillFit(),

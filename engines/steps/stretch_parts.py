@@ -3,7 +3,8 @@
 from datetime import datetime
 
 from engines.parts.models import Item
-from engines.parts.services import add_item, book_evidence, put_in_place
+from engines.parts.services import put_in_place
+from engines.steps.new_parts import booked_in
 from engines.steps.work import Spot, StepRefused, Work
 from engines.visits.services import tag_replacement
 from shopfloor.people.models import Person
@@ -13,19 +14,7 @@ def renewed(work: Work, spot: Spot, identity: str, evidence: str, by: Person, at
     """Raises StepRefused, and what the parts refuse."""
     if not identity or not evidence:
         raise StepRefused("A new bolt needs its serial or mark, and the number of its evidence of eligibility.")
-    part = work.line(spot)
-    is_serial = part.tracking == "serial"
-    item = add_item(
-        part_number=part.part_number,
-        name=part.name,
-        serial=identity if is_serial else "",
-        mark="" if is_serial else identity,
-        tracking="serial" if is_serial else "mark",
-        origin="booked in",
-        by=by,
-        at=at,
-    )
-    book_evidence(item=item, kind="certificate", number=evidence, by=by, at=at)
+    item = booked_in(work.line(spot), identity, evidence, by, at)
     line, place = spot
     put_in_place(item=item, root=work.visit.engine.item, line=line, place=place, reason="discarded by its stretch", by=by, at=at)
     if spot in work.now.tagged:

@@ -68,6 +68,7 @@ class Step:
     needs_names: ClassVar[bool] = False
     moves_parts: ClassVar[bool] = False  # off or onto the engine, so the parts are of its own area
     fits_parts: ClassVar[bool] = False  # each position that it names holds a part when it is signed
+    is_rechecked: ClassVar[bool] = False  # what was signed holds only while the parts and their readings stay as they were
     judged_by_words: ClassVar[bool] = False  # a criterion has to stand there
     asks_of_names: ClassVar[bool] = False  # only how its named rows stand, so nothing else is gathered for it
     has_own_paper: ClassVar[bool] = False
@@ -117,6 +118,14 @@ class Step:
     def missing(self, work: Work) -> list[str]:
         """What must still be done before it is signed, a sentence each."""
         return []
+
+    def level(self, operation: Operation) -> int:
+        """The level of training that the data ask of who does it; 0 for none."""
+        return 0
+
+    def is_again_after_rework(self, operation: Operation) -> bool:
+        """Whether the data ask for it anew once a part that it names was reworked, or another took its place."""
+        return False
 
     def refuses_signer(self, work: Work, by: Person) -> list[str]:
         """Why this person cannot sign it, a sentence each, where that depends on whose hands did the work."""

@@ -34,6 +34,12 @@ class SameHand(OperationRefused):
         super().__init__("You signed this operation, so another authorised person accepts it.")
 
 
+class NotAuthorised(OperationRefused):
+    """Nothing on the roster lets this person do it today; the sentence says why, who may, and whom to ask."""
+
+    status = 403
+
+
 class ReasonMissing(OperationRefused):
     status = 422
 

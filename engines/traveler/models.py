@@ -17,9 +17,15 @@ class Act(models.TextChoices):
     ACCEPTED = "accepted"
 
 
-class Authorised(models.TextChoices):
-    """Kinds of work that a person is authorised for by name, beyond what their role lets them do."""
+HIGHEST_LEVEL = 3
 
+
+class Authorised(models.TextChoices):
+    """What a person is authorised for by name, beyond what their role lets them do."""
+
+    WORK = "work", "work at operations"
+    HOLD_POINTS = "hold-points", "acceptance of hold points"
+    DATA_APPROVAL = "data-approval", "approval of engine data"
     RELEASE = "release", "release of engines"
 
 
@@ -87,7 +93,7 @@ class Entry(models.Model):
 
 
 class Signature(models.Model):
-    """`shown` is what the signer saw, as canonical text; `shown_sha256` its hash."""
+    """`shown` is what the signer saw, as canonical text, `shown_sha256` its hash; given `under` that authorisation."""
 
     id = models.UUIDField(primary_key=True, default=uuid7, editable=False)
     operation = models.ForeignKey(Operation, on_delete=models.PROTECT, related_name="signatures")
@@ -97,10 +103,16 @@ class Signature(models.Model):
     shown_sha256 = models.CharField(max_length=64)
     signed_by = models.ForeignKey(Person, on_delete=models.PROTECT, related_name="+")
     signed_at = models.DateTimeField()
+    under = models.ForeignKey("Authorisation", null=True, on_delete=models.PROTECT, related_name="+")
 
     class Meta:
         ordering = ["signed_at", "id"]
         constraints = [models.UniqueConstraint(fields=["operation", "round", "act"], name="signed_once_in_a_round")]
+
+    @property
+    def meaning(self) -> str:
+        """In the words that the signer saw; blank where the text was shown before meanings stood in it."""
+        return str(json.loads(self.shown).get("meaning", ""))
 
 
 class Reopening(models.Model):
@@ -113,11 +125,16 @@ class Reopening(models.Model):
 
 
 class Authorisation(models.Model):
-    """A person may do one kind of work on some engine models (none named: on all) for a span of days. Ended once."""
+    """A person may do something on some engine models (none named: on all) for a span of days. Ended once.
+
+    For work at operations `kinds` names each kind of step, and `level` is the level of training where the data ask for one.
+    """
 
     id = models.UUIDField(primary_key=True, default=uuid7, editable=False)
     person = models.ForeignKey(Person, on_delete=models.PROTECT, related_name="authorisations")
     what = models.CharField(max_length=40, choices=Authorised.choices)
+    kinds = models.JSONField(default=list)
+    level = models.PositiveSmallIntegerField(default=0)
     covers = models.JSONField(default=list)
     valid_from = models.DateField()
     valid_until = models.DateField(null=True)
@@ -138,6 +155,9 @@ class Authorisation(models.Model):
             models.CheckConstraint(
                 condition=Q(ended_at__isnull=True, ended_by__isnull=True) | Q(ended_at__isnull=False, ended_by__isnull=False),
                 name="an_authorisation_ends_as_a_whole",
+            ),
+            models.CheckConstraint(
+                condition=Q(level=0) | Q(level__lte=HIGHEST_LEVEL, what=Authorised.WORK), name="a_level_is_of_work_at_operations"
             ),
         ]
 

@@ -1,14 +1,12 @@
 """What pages and gates ask of the traveler."""
 
-from datetime import date
 from uuid import UUID
 
 from django.db.models import QuerySet
 
-from engines.traveler.models import Authorisation, Authorised, Entry, Operation, Reopening, Signature
+from engines.traveler.models import Authorisation, Entry, Operation, Reopening, Signature
 from engines.visits.models import Visit
 from engines.visits.queries import joined_to
-from shopfloor.people.models import Person
 
 
 def operations() -> QuerySet[Operation]:
@@ -51,9 +49,3 @@ def waiting_for_acceptance() -> QuerySet[Operation]:
 def authorisations() -> QuerySet[Authorisation]:
     """The whole roster, ended entries too, the newest first."""
     return Authorisation.objects.select_related("person", "granted_by", "ended_by")
-
-
-def authorised(person: Person, what: Authorised, model: str, day: date) -> Authorisation | None:
-    """The open authorisation that lets the person do this on an engine of this model on this day."""
-    found = Authorisation.objects.filter(person=person, what=what, ended_at__isnull=True)
-    return next((each for each in found if each.includes(model) and each.is_valid_on(day)), None)

@@ -63,6 +63,13 @@ DIMENSIONS: dict[str, dict[str, Fraction]] = {
         "g/(kW·h)": Fraction("0.001") / (1000 * HOUR),
         "lb/(hp·h)": POUND / (HORSEPOWER * HOUR),
     },
+    "irradiance": {
+        "W/m2": Fraction(1),
+        "mW/cm2": Fraction(10),
+        **dict.fromkeys(("uW/cm2", "µW/cm2", "μW/cm2"), Fraction("0.01")),
+    },
+    "illuminance": {"lx": Fraction(1), "fc": 1 / (INCH * 12) ** 2},  # a foot-candle is a lumen on a square foot
+    "flux density": {"T": Fraction(1), "mT": Fraction("0.001"), "G": Fraction("0.0001")},
     "angle": {"deg": Fraction(1), "arcmin": Fraction(1, 60)},
 }
 DIMENSION_OF = {unit: dimension for dimension, units in DIMENSIONS.items() for unit in units}

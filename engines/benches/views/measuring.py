@@ -10,6 +10,7 @@ from django.utils import timezone
 from django.utils.http import urlencode
 from django.views.decorators.http import require_http_methods
 
+from engines.benches.authorised import why_not_working
 from engines.benches.refusals import REFUSED, status_of
 from engines.inspection.standing import State
 from engines.steps.kinds.figures import drawn
@@ -64,7 +65,7 @@ def _corrected(work: Work, row: str, place: str, key: str) -> Reading | None:
 def _page(  # type: ignore[no-untyped-def]
     request: PersonRequest, shown: Operation, step: ReadingStep, work: Work, row: str, place: str, form, corrects, status: int
 ) -> HttpResponse:
-    requirement = work.now.rows.by_key[row, place]
+    requirement, not_yours = work.now.rows.by_key[row, place], why_not_working(request.user, work)
     kept = request.GET.get("kept", "")
     names = {row, *(each for each in work.now.rows.derived_from(row)), *(each for each in work.now.rows.fits_of(row))}
     here = [each for each in work.now.rows.requirements if each.row in names and each.place == place]
@@ -75,7 +76,8 @@ def _page(  # type: ignore[no-untyped-def]
         "part": work.data.line_by_code[requirement.line].name,
         "place": place,
         "tagged": work.now.tagged.get((requirement.line, requirement.at)),
-        "form": None if kept and not form.is_bound else form,
+        "form": None if not_yours or (kept and not form.is_bound) else form,
+        "not_yours": not_yours,
         "corrects": corrects,
         "waits": waits_for(shown.area.visit, shown) if shown.signed_at is None else [],
         "lines": [drawn(work, work.now.of(each)) for each in here],

@@ -12,6 +12,7 @@ from django.urls import reverse
 from django.utils import timezone
 from django.views.decorators.http import require_POST, require_safe
 
+from engines.benches.authorised import why_not_accepting, why_not_working
 from engines.benches.confirming import refusal_of
 from engines.benches.forms import ReasonForm, SignForm
 from engines.benches.refusals import REFUSED, status_of
@@ -21,6 +22,7 @@ from engines.steps.kinds.figures import DrawnLine
 from engines.steps.registry import step_of
 from engines.steps.work import Work
 from engines.traveler import queries
+from engines.traveler.meaning import meaning_of_next
 from engines.traveler.models import Operation
 from engines.traveler.services import accept, enter, reopen, sign
 from engines.traveler.services.signing import sha256_of
@@ -127,7 +129,8 @@ def page(
 ) -> HttpResponse:
     step, work = step_of(shown.kind), work_on(shown.area.visit, shown, timezone.now(), request.user)
     waits, missing = waits_for(shown.area.visit, shown), still_missing(shown, work)
-    can_enter = not waits and shown.signed_at is None
+    not_yours = why_not_working(request.user, work)
+    can_enter = not waits and not not_yours and shown.signed_at is None
     lines = step.lines(work)
     context: dict[str, Any] = {
         **lines,
@@ -138,14 +141,17 @@ def page(
         "step": step,
         "waits": waits,
         "missing": missing,
+        "not_yours": not_yours,
+        "not_acceptor": why_not_accepting(request.user, shown, work),
         "can_enter": can_enter,
         "form": form or (step.form(work) if can_enter else None),
         "sign_form": sign_form or SignForm(),
+        "meaning": meaning_of_next(shown),
         "seen": sha256_of(shown_text(shown, work)),
         "reason_form": reason_form or ReasonForm(),
         "signatures": queries.signatures_of(shown),
         "reopenings": queries.reopenings_of(shown),
-        "enter_at": reverse("benches:take", args=[shown.pk]) if can_measure(request, shown, waits) else "",
+        "enter_at": reverse("benches:take", args=[shown.pk]) if can_measure(request, shown, waits, not_yours) else "",
         "photos_at": f"{reverse('benches:operation', args=[shown.pk])}photos/",
         "not_good": _not_good(work, lines.get("lines", [])),
         "refused": refused,
@@ -153,9 +159,9 @@ def page(
     return render(request, "benches/operation.html", context, status=status)
 
 
-def can_measure(request: PersonRequest, shown: Operation, waits: list[str]) -> bool:
+def can_measure(request: PersonRequest, shown: Operation, waits: list[str], not_yours: str) -> bool:
     """A signed operation may still be read again after a rework; everything else waits its turn."""
-    return may(request.user, Permission.DO_WORK) and (shown.signed_at is not None or not waits)
+    return may(request.user, Permission.DO_WORK) and not not_yours and (shown.signed_at is not None or not waits)
 
 
 def _not_good(work: Work, lines: Iterable[DrawnLine]) -> list[tuple[DrawnLine, Discrepancy | None]]:

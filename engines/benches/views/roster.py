@@ -13,6 +13,7 @@ from engines.benches.release_forms import AuthoriseForm
 from engines.traveler.errors import OperationRefused
 from engines.traveler.queries import authorisations
 from engines.traveler.services import authorise, end_authorisation
+from engines.traveler.trades import in_words
 from shopfloor.people.errors import Refused
 from shopfloor.people.permissions import Permission, PersonRequest, needs
 from shopfloor.receipts.posts import receipted
@@ -58,5 +59,5 @@ def _act(request: PersonRequest, form: AuthoriseForm, act: Callable[[], object],
 
 def _page(request: PersonRequest, form: AuthoriseForm, status: int = 200, refused: str = "") -> HttpResponse:
     today = timezone.localdate()
-    shown = [(each, each.ended_at is None and each.is_valid_on(today)) for each in authorisations()]
+    shown = [(each, each.ended_at is None and each.is_valid_on(today), in_words(each.kinds)) for each in authorisations()]
     return render(request, "benches/roster.html", {"roster": shown, "form": form, "refused": refused}, status=status)

@@ -18,6 +18,7 @@ from engines.inspection.errors import (
     SignedAlready,
 )
 from engines.inspection.facts import Inspection, discrepancies_of, inspection_of
+from engines.inspection.hooks import tell_after_work
 from engines.inspection.models import CarriedOut, Discrepancy, Disposition
 from engines.inspection.offers import check_offered
 from engines.inspection.standing import NEW_PART, Kind, Requirement
@@ -115,6 +116,7 @@ def carry_out(*, disposition: Disposition, words: str, by: Person, at: datetime)
         raise FieldRefused("Say what was done.")
     done = CarriedOut.objects.create(disposition=disposition, words=words.strip()[:400], done_by=by, done_at=at)
     record(Entry(chain=chain_of(visit), kind="disposition.carried-out", of=done), by=by.pk, at=at)
+    tell_after_work(visit, by, at)
     return done
 
 
@@ -130,9 +132,11 @@ def take_its_place(
     if disposition.kind not in NEW_PART:
         raise NotOffered("another part", "the decision is that this one stays. Let an inspector decide anew.")
     check_may_be_done(discrepancy_of(disposition), disposition)
-    return tag_replacement(
+    tagged = tag_replacement(
         visit=visit, line=disposition.line, place=disposition.at, item=item, identity=identity, words=words, by=by, at=at
     )
+    tell_after_work(visit, by, at)
+    return tagged
 
 
 def discrepancy_of(disposition: Disposition) -> Discrepancy:

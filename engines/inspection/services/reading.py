@@ -10,9 +10,10 @@ from django.db import transaction
 from engines.inspection.answers import check_may_be_done
 from engines.inspection.errors import CountsNoLonger, FieldRefused, NoSuchCharacteristic, NothingThere, Scrapped
 from engines.inspection.facts import Inspection, inspection_about, inspection_around
-from engines.inspection.models import Disposition, Taken
+from engines.inspection.hooks import tell_after_work
+from engines.inspection.models import Discrepancy, Disposition, Taken
 from engines.inspection.services.raising import discrepancies_from
-from engines.inspection.standing import Kind, Requirement
+from engines.inspection.standing import Kind, Requirement, Spot
 from engines.parts.models import Item
 from engines.visits.chains import chain_of
 from engines.visits.models import Visit
@@ -70,6 +71,7 @@ def enter_readings(*, visit: Visit, reads: Sequence[Readout], by: Person, at: da
     several, first = len(reads) > 1, reads[0]
     now = inspection_about(visit, [each.row for each in reads]) if several else inspection_around(visit, first.row, first.place)
     made, taken = [], []
+    is_rework = _is_rework(now, reads)
     for read in reads:
         drafted = _drafted(now, read, by, at)
         if several:  # only a later one can rest on it
@@ -82,6 +84,8 @@ def enter_readings(*, visit: Visit, reads: Sequence[Readout], by: Person, at: da
     entries += [Entry(chain=chain, kind="engine.read", of=each) for each in taken]
     entries += discrepancies_from(now, taken, by, at)
     record(*entries, by=by.pk, at=at)
+    if is_rework:
+        tell_after_work(visit, by, at)
     return made
 
 
@@ -95,8 +99,6 @@ def _drafted(now: Inspection, readout: Readout, by: Person, at: datetime) -> lis
     if tagged.item.scrapped_at:
         raise Scrapped(now.rows.data.line_by_code[requirement.line].name, requirement.at)
     _check_counts(now, requirement, readout.corrects)
-    if readout.corrects is None:
-        _check_may_be_reworked(now, requirement)
     read = drafts.reading(
         row=limits,
         points=given.points,
@@ -134,17 +136,23 @@ def _check_counts(now: Inspection, requirement: Requirement, corrects: Reading |
     raise CountsNoLonger(*requirement.key)
 
 
-def _check_may_be_reworked(now: Inspection, requirement: Requirement) -> None:
-    """A reading after a rework carries it out, so it waits for the customer's answer as the rework does; after a refusal, for
-    another decision. Most characteristics were never reworked, and for them nothing is gathered.
+def _is_rework(now: Inspection, reads: Sequence[Readout]) -> bool:
+    """Whether these readings carry out a rework. Raises where it may not be done, as `check_may_be_done` does."""
+    reworks = [each for read in reads if read.corrects is None for each in _reworks(now, (read.row, read.place))]
+    for found, decided in reworks:
+        check_may_be_done(found, decided)
+    return bool(reworks)
+
+
+def _reworks(now: Inspection, key: Spot) -> list[tuple[Discrepancy, Disposition]]:
+    """What was decided to be reworked there: a reading carries it out, so it waits for the customer's answer as the rework does;
+    after a refusal, for another decision. Most characteristics were never reworked, and for them nothing is gathered.
     """
-    about = {"row": requirement.row, "place": requirement.place, "kind": Kind.REWORK}
-    if not Disposition.objects.filter(discrepancy__visit=now.visit, **about).exists():
-        return
-    for found in now.discrepancies:
-        made = next((each for each in reversed(found.made) if each.is_complete), None)
-        if made and made.kind == Kind.REWORK and (made.row, made.place) == requirement.key:
-            check_may_be_done(found, made)
+    row, place = key
+    if not Disposition.objects.filter(discrepancy__visit=now.visit, row=row, place=place, kind=Kind.REWORK).exists():
+        return []
+    decided = ((found, next((each for each in reversed(found.made) if each.is_complete), None)) for found in now.discrepancies)
+    return [(found, made) for found, made in decided if made and made.kind == Kind.REWORK and (made.row, made.place) == key]
 
 
 def _row(now: Inspection, row: str, place: str, size_class: str) -> tuple[Requirement, LimitRow]:

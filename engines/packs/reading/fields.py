@@ -8,6 +8,7 @@ from engines.packs.reading.mistakes import Notes, quoted
 from engines.packs.reading.texts import unfit
 
 CODE = 60
+CITED_MOST = {"document": 120, "revision": 40, "page": 40}
 
 
 class Fields(ABC):
@@ -73,4 +74,4 @@ class Fields(ABC):
 
     def source(self) -> Source:
         """Document, revision and page, each of which has to be there."""
-        return Source(document=self.text("document", 120), revision=self.text("revision", 40), page=self.text("page", 40))
+        return Source(**{name: self.text(name, most) for name, most in CITED_MOST.items()})

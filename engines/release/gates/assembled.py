@@ -7,7 +7,8 @@ from engines.release.gates.data import changes_settled
 from engines.release.gates.decided import discrepancies_decided
 from engines.release.gates.done import decisions_carried_out, everything_good, everything_good_as_assembled
 from engines.release.gates.fitted import parts_in_place
-from engines.release.gates.parts import every_part_accounted_for
+from engines.release.gates.paired import pairings_hold
+from engines.release.gates.parts import every_part_accounted_for, sets_renewed_together
 from engines.release.gates.signed import operations_complete
 
 READY = (
@@ -19,7 +20,9 @@ READY = (
     requests_answered,
     decisions_carried_out,
     every_part_accounted_for,
+    sets_renewed_together,
     parts_in_place,
+    pairings_hold,
 )
 
 

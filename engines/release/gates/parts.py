@@ -1,4 +1,4 @@
-"""Every line of the parts list is tagged at teardown, and has its end before assembly."""
+"""Every line of the parts list is tagged at teardown, has its end before assembly, and is new where its set is."""
 
 from engines.inspection.ends import ends_of
 from engines.release.blockers import Blocker, Situation
@@ -21,3 +21,9 @@ def every_part_accounted_for(situation: Situation) -> list[Blocker]:
         for each in ends_of(situation.now)
         if each.area == situation.area.code and not each.end
     ]
+
+
+def sets_renewed_together(situation: Situation) -> list[Blocker]:
+    """Told in the area of the part that is missing."""
+    wrong = (each.wrong_in(situation.area.code) for each in situation.now.sets)
+    return [Blocker(sentence, "parts") for sentences in wrong for sentence in sentences]

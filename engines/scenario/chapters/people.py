@@ -1,14 +1,10 @@
 """Who works at Saltmarsh Engine Works, and for whom."""
 
 from dataclasses import dataclass
-from datetime import datetime, timedelta
-
-from django.utils.timezone import localdate
+from datetime import datetime
 
 from engines.scenario.passwords import DEMO_PASSWORD
 from engines.scenario.saying import Say
-from engines.traveler.models import Authorisation, Authorised
-from engines.traveler.services import authorise
 from shopfloor.people.models import Customer, Person, Role
 from shopfloor.people.services import (
     add_customer,
@@ -17,7 +13,6 @@ from shopfloor.people.services import (
     change_own_password,
     link_to_customer,
     reset_password,
-    set_certificate,
 )
 
 CUSTOMERS = ("Lowfold Flying Club", "Estuary Survey Air")
@@ -53,24 +48,6 @@ def tell(at: datetime, say: Say) -> None:
     customer = Person.objects.get(username=CUSTOMER.username)
     if customer.customer is None:
         link_to_customer(person=customer, customer=Customer.objects.get(name=CUSTOMERS[0]), by=manager, at=at)
-    _let_release(Person.objects.get(username="inspector"), by=manager, at=at)
-
-
-def _let_release(inspector: Person, *, by: Person, at: datetime) -> None:
-    """The certificate that a release names, and the authorisation without which nobody signs one."""
-    if not inspector.certificate_number:
-        set_certificate(person=inspector, kind="repairman (invented)", number="SW-R-01", by=by, at=at)
-    if not Authorisation.objects.filter(person=inspector, what=Authorised.RELEASE).exists():
-        authorise(
-            person=inspector,
-            what=Authorised.RELEASE,
-            covers=(),
-            valid_from=localdate(at) - timedelta(days=365),
-            valid_until=None,
-            training="Course for releases, invented, of last year",
-            by=by,
-            at=at,
-        )
 
 
 def _hire(account: Account, *, by: Person, at: datetime) -> None:

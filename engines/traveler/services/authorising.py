@@ -6,8 +6,9 @@ from datetime import date, datetime
 from django.db import transaction
 
 from engines.catalogue.models import EngineModel
+from engines.steps.registry import STEPS
 from engines.traveler.errors import AuthorisationRefused, EndedAlready
-from engines.traveler.models import Authorisation, Authorised
+from engines.traveler.models import HIGHEST_LEVEL, Authorisation, Authorised
 from shopfloor.ledger.services import Entry, record
 from shopfloor.people.models import Person
 from shopfloor.people.services.administering import lock_for_change
@@ -24,12 +25,18 @@ def authorise(
     valid_from: date,
     valid_until: date | None,
     training: str,
+    kinds: Iterable[str] = (),
+    level: int = 0,
     by: Person,
     at: datetime,
 ) -> Authorisation:
-    """`covers` names engine models, none: all of them. Raises OwnAccount, NotAManager, Erased, AuthorisationRefused."""
+    """`covers` names engine models, none: all of them; `kinds` the kinds of step of work at operations, with their `level`.
+
+    Raises OwnAccount, NotAManager, Erased, AuthorisationRefused.
+    """
     person = lock_for_change(person, by=by)
-    covers = sorted(set(covers))
+    covers, kinds = sorted(set(covers)), sorted(set(kinds))
+    _check_work(what, kinds, level)
     known = set(EngineModel.objects.filter(code__in=covers).values_list("code", flat=True))
     if unknown := [code for code in covers if code not in known]:
         raise AuthorisationRefused(f"No engine data is on record for {', '.join(unknown)}. Choose models from the list.")
@@ -42,6 +49,8 @@ def authorise(
     granted = Authorisation.objects.create(
         person=person,
         what=what,
+        kinds=kinds,
+        level=level,
         covers=covers,
         valid_from=valid_from,
         valid_until=valid_until,
@@ -51,6 +60,17 @@ def authorise(
     )
     record(Entry(chain=CHAIN, kind="authorisation.granted", of=granted), by=by.pk, at=at)
     return granted
+
+
+def _check_work(what: Authorised, kinds: list[str], level: int) -> None:
+    if unknown := [kind for kind in kinds if kind not in STEPS]:
+        raise AuthorisationRefused(f"There is no work of the kind {', '.join(unknown)}. Choose from the list.")
+    if what == Authorised.WORK and not kinds:
+        raise AuthorisationRefused("Choose which work at operations it is for.")
+    if what != Authorised.WORK and (kinds or level):
+        raise AuthorisationRefused("Kinds of work and a level are chosen for work at operations only. Grant them by themselves.")
+    if not 0 <= level <= HIGHEST_LEVEL:
+        raise AuthorisationRefused(f"Levels of training go from 1 to {HIGHEST_LEVEL}.")
 
 
 @transaction.atomic

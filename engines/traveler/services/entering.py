@@ -5,12 +5,15 @@ from datetime import datetime
 from typing import Any
 
 from django.db import transaction
+from django.utils.timezone import localdate
 
 from engines.inspection.standing import State
 from engines.steps.kinds.reading import ReadingForm, ReadingStep
 from engines.steps.registry import step_of
+from engines.traveler.authority import check_authorised
 from engines.traveler.errors import NotYet, SignedAlready
 from engines.traveler.models import Entry, Operation
+from engines.traveler.needs import need_at
 from engines.traveler.queries import locked_operation
 from engines.traveler.services.planning import follow_finding
 from engines.traveler.services.reopening import reopen_with_dependents
@@ -35,12 +38,13 @@ def enter_all(*, operation: Operation, given: Sequence[Mapping[str, Any]], by: P
 
     What is not accepted where the data say what it finds plans the operations for that, in the same transaction.
 
-    Raises NotYet, SignedAlready, and what the step and the rooms below refuse.
+    Raises NotYet, SignedAlready, NotAuthorised, and what the step and the rooms below refuse.
     """
     visit = locked_visit(operation.area.visit_id)
     operation = locked_operation(operation.pk, visit)
     _check_open(operation)
     step, work = step_of(operation.kind), work_on(visit, operation, at, by)
+    check_authorised(by, need_at(work.operation), work.data.model, localdate(at))
     contents = step.keep_all(work, given, by=by, at=at)
     texts = [canonical(content).decode() for content in contents]
     made = [Entry(operation=operation, round=operation.round, text=text, entered_by=by, entered_at=at) for text in texts]
@@ -61,7 +65,7 @@ def measure(
 
     A correction of a signed one opens it again, and what depends on it.
 
-    Raises NotYet, SignedAlready, and what the readings refuse.
+    Raises NotYet, SignedAlready, NotAuthorised, and what the readings refuse.
     """
     visit = locked_visit(operation.area.visit_id)
     operation = locked_operation(operation.pk, visit)
@@ -75,6 +79,7 @@ def measure(
         raise SignedAlready(operation.title)
     if not operation.signed_at:
         _check_open(operation)
+    check_authorised(by, need_at(work.operation), work.data.model, localdate(at))
     reading = step.take(work, row, place, form, corrects, by=by, at=at)
     if operation.signed_at and corrects is not None:
         reopen_with_dependents(operation, f"a reading of {row} at {place} was corrected", by=by, at=at)

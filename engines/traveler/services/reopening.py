@@ -9,12 +9,14 @@ from django.db.models import F
 from engines.catalogue.data import STAGES
 from engines.catalogue.models import Pack
 from engines.catalogue.queries import data_of
+from engines.steps.registry import step_of
 from engines.traveler.errors import ReasonMissing
 from engines.traveler.models import Entry as Entered
 from engines.traveler.models import Operation, Reopening
 from engines.traveler.queries import operations_of
+from engines.traveler.work import still_missing, work_on
 from engines.visits.chains import chain_of
-from engines.visits.models import VisitArea
+from engines.visits.models import Visit, VisitArea
 from engines.visits.queries import locked_visit
 from shopfloor.ledger.services import Entry, record
 from shopfloor.people.models import Person
@@ -41,6 +43,18 @@ def reopen_with_dependents(operation: Operation, reason: str, *, by: Person, at:
     visit = operation.area.visit
     every = list(operations_of(visit))
     return _open_again(_with_dependents([operation], every, visit.pack), reason, by, at)
+
+
+def ask_again(visit: Visit, by: Person, at: datetime) -> list[Operation]:
+    """What the data ask for anew after a rework, where something of it is no longer done. What depends on it stays as it was."""
+    planned = data_of(visit.pack).operations
+    codes = [each.code for each in planned if step_of(each.kind).is_again_after_rework(each)]
+    signed = list(operations_of(visit).filter(code__in=codes, signed_at__isnull=False)) if codes else []
+    opened = []
+    for operation in signed:
+        if left := still_missing(operation, work_on(visit, operation, at)):
+            opened += _open_again([operation], _reason(f"After a rework: {' '.join(left)}"), by, at)
+    return opened
 
 
 def _reason(text: str) -> str:

@@ -4,11 +4,14 @@ import hashlib
 from datetime import datetime
 
 from django.db import IntegrityError, transaction
+from django.utils.timezone import localdate
 
 from engines.inspection.services import raise_discrepancy
 from engines.steps.registry import step_of
+from engines.traveler.authority import check_authorised
 from engines.traveler.errors import NothingToAccept, NotYet, SameHand, SeenOtherwise, SignedAlready
-from engines.traveler.models import Act, Operation, Signature
+from engines.traveler.models import Act, Authorisation, Operation, Signature
+from engines.traveler.needs import ACCEPTING, need_at
 from engines.traveler.queries import locked_operation
 from engines.traveler.work import shown_text, still_missing, waits_for, work_on
 from engines.visits.chains import chain_of
@@ -16,18 +19,21 @@ from engines.visits.queries import locked_visit
 from shopfloor.ledger.services import Entry, record
 from shopfloor.people.models import Person
 
+KINDS = {Act.DONE: "operation.signed", Act.ACCEPTED: "operation.accepted"}
+
 
 @transaction.atomic
 def sign(*, operation: Operation, seen_sha256: str, by: Person, at: datetime) -> Operation:
     """By whoever did it. A reading that is not good and that nobody was asked about becomes a discrepancy with the signature.
 
-    Raises SignedAlready, NotYet with all that is missing, SeenOtherwise.
+    Raises SignedAlready, NotAuthorised, NotYet with all that is missing, SeenOtherwise.
     """
     visit = locked_visit(operation.area.visit_id)
     operation = locked_operation(operation.pk, visit)
     if operation.signed_at:
         raise SignedAlready(operation.title)
     work, step = work_on(visit, operation, at, by), step_of(operation.kind)
+    under = check_authorised(by, need_at(work.operation), work.data.model, localdate(at))
     if reasons := [*waits_for(visit, operation), *still_missing(operation, work), *step.refuses_signer(work, by)]:
         raise NotYet(reasons)
     text = _seen(shown_text(operation, work), seen_sha256)
@@ -35,22 +41,23 @@ def sign(*, operation: Operation, seen_sha256: str, by: Person, at: datetime) ->
         raise_discrepancy(visit=visit, area="", words="", reading=reading, by=by, at=at)
     operation.signed_by, operation.signed_at = by, at
     operation.save(update_fields=["signed_by", "signed_at"])
-    return _record(operation, Act.DONE, text, "operation.signed", by, at)
+    return _record(operation, Act.DONE, text, under, by, at)
 
 
 @transaction.atomic
 def accept(*, operation: Operation, seen_sha256: str, by: Person, at: datetime) -> Operation:
-    """By another person, at a hold point. Raises NothingToAccept, SameHand, SeenOtherwise."""
+    """By another person, at a hold point. Raises NothingToAccept, SameHand, NotAuthorised, SeenOtherwise."""
     visit = locked_visit(operation.area.visit_id)
     operation = locked_operation(operation.pk, visit)
     if not operation.hold_point or not operation.signed_at or operation.accepted_at:
         raise NothingToAccept
     if operation.signed_by_id == by.pk:
         raise SameHand
+    under = check_authorised(by, ACCEPTING, visit.pack.model.code, localdate(at))
     text = _seen(shown_text(operation, work_on(visit, operation)), seen_sha256)
     operation.accepted_by, operation.accepted_at = by, at
     operation.save(update_fields=["accepted_by", "accepted_at"])
-    return _record(operation, Act.ACCEPTED, text, "operation.accepted", by, at)
+    return _record(operation, Act.ACCEPTED, text, under, by, at)
 
 
 def sha256_of(text: str) -> str:
@@ -63,7 +70,7 @@ def _seen(text: str, seen_sha256: str) -> str:
     return text
 
 
-def _record(operation: Operation, act: Act, text: str, kind: str, by: Person, at: datetime) -> Operation:
+def _record(operation: Operation, act: Act, text: str, under: Authorisation, by: Person, at: datetime) -> Operation:
     try:
         with transaction.atomic():
             signature = Signature.objects.create(
@@ -74,9 +81,15 @@ def _record(operation: Operation, act: Act, text: str, kind: str, by: Person, at
                 shown_sha256=sha256_of(text),
                 signed_by=by,
                 signed_at=at,
+                under=under,
             )
     except IntegrityError:
         raise SignedAlready(operation.title) from None
     chain = chain_of(operation.area.visit)
-    record(Entry(chain=chain, kind=kind, of=operation), Entry(chain=chain, kind="signature.given", of=signature), by=by.pk, at=at)
+    record(
+        Entry(chain=chain, kind=KINDS[act], of=operation),
+        Entry(chain=chain, kind="signature.given", of=signature),
+        by=by.pk,
+        at=at,
+    )
     return operation

@@ -113,6 +113,8 @@ def tag_replacement(
         raise NotTagged(part.name, place)
     if item is None and identity is None:
         raise FieldRefused("Say which part takes its place: its serial, or the mark you put on it.")
+    if item is not None and item.scrapped_at:
+        raise FieldRefused(f"{item} was scrapped. A scrapped part takes no place any more: choose another.")
     if item is not None and Tagged.objects.filter(item=item).exists():
         raise FieldRefused(f"{item} was tagged at a position before. Choose a part that is free.")
     entries: list[Entry] = []

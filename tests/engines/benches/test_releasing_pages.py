@@ -176,7 +176,7 @@ def test_the_manager_keeps_the_roster(client, shop):
     backwards = given | {"valid_until": today - timedelta(days=1), "receipt_key": uuid7()}
     assert "ends before it begins" in client.post(reverse("benches:authorise"), backwards).content.decode()
     assert client.post(reverse("benches:authorise"), given | {"receipt_key": uuid7()}).status_code == 302
-    granted = Authorisation.objects.get(person=shop.second)
+    granted = Authorisation.objects.get(person=shop.second, what="release")
     assert (granted.covers, granted.granted_by) == (["T2-90"], shop.manager)
     client.force_login(make_person(Role.AUDITOR))
     assert "a course" in client.get(reverse("benches:roster")).content.decode()

@@ -12,6 +12,7 @@ from engines.catalogue.services import add_pack, approve_pack, check_pages
 from measurements.limits.models import State
 from shopfloor.ledger.queries import verify
 from shopfloor.people.models import Role
+from tests.making_authorisations import make_approver
 from tests.making_limits import BUSHING_ROW, PIN_ROW
 from tests.making_people import AT, make_person
 
@@ -53,8 +54,8 @@ def loader():
 
 
 @pytest.fixture
-def checker():
-    return make_person(Role.INSPECTOR)
+def checker(loader):
+    return make_approver(loader)
 
 
 @pytest.fixture

@@ -16,6 +16,7 @@ from measurements.limits.models import LimitRow, LimitTable, State
 from shopfloor.ledger.models import LedgerEvent
 from shopfloor.ledger.queries import verify
 from shopfloor.people.models import Role
+from tests.making_authorisations import make_approver
 from tests.making_packs import make_checked, make_draft, small_pack
 from tests.making_people import AT, make_person
 from tests.pack_files import files_of, zip_of
@@ -31,8 +32,8 @@ def loader():
 
 
 @pytest.fixture
-def inspector():
-    return make_person(Role.INSPECTOR)
+def inspector(loader):
+    return make_approver(loader)
 
 
 @pytest.fixture

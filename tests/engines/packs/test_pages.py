@@ -10,6 +10,7 @@ from engines.catalogue.models import Pack, PageCheck
 from engines.catalogue.queries import data_of
 from measurements.limits.models import State
 from shopfloor.people.models import Role
+from tests.making_authorisations import make_approver
 from tests.making_packs import make_checked, make_draft, make_pack, page, small_pack
 from tests.making_people import make_person
 from tests.pack_files import files_of, zip_of
@@ -24,8 +25,8 @@ def loader():
 
 
 @pytest.fixture
-def inspector():
-    return make_person(Role.INSPECTOR)
+def inspector(loader):
+    return make_approver(loader)
 
 
 def text(answer):
@@ -159,7 +160,7 @@ def test_a_larger_pack_takes_no_more_queries(client, loader, inspector, django_a
     client.force_login(inspector)
     for pack in (small, large):
         client.get(at("pack", pack))  # what a pack says never changes, so it is read once in a process
-        with django_assert_num_queries(6):  # session, person, roles, pack, checks, other revisions
+        with django_assert_num_queries(7):  # session, person, roles, pack, authorisations, checks, other revisions
             client.get(at("pack", pack))
 
 

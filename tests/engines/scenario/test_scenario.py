@@ -35,12 +35,12 @@ def quick_passwords(settings):
 @pytest.fixture(autouse=True)
 def without_engines(monkeypatch):
     """Engine data and eight engines take their time; one test below tells all."""
-    monkeypatch.setattr("engines.scenario.services.CHAPTERS", CHAPTERS[:3])
+    monkeypatch.setattr("engines.scenario.services.CHAPTERS", CHAPTERS[:4])
 
 
 @pytest.fixture
 def with_packs(monkeypatch):
-    monkeypatch.setattr("engines.scenario.services.CHAPTERS", CHAPTERS[:4])
+    monkeypatch.setattr("engines.scenario.services.CHAPTERS", CHAPTERS[:5])
 
 
 def load():
@@ -54,7 +54,7 @@ def events():
 @pytest.mark.timeout(400)
 def test_it_loads_once(monkeypatch):
     monkeypatch.setattr("engines.scenario.services.CHAPTERS", CHAPTERS)
-    assert load() == ["people", "gauges", "sheets", "packs", "engines"]
+    assert load() == ["people", "authorisations", "gauges", "sheets", "packs", "engines"]
     before = events()
     assert load() == []
     assert events() == before
@@ -106,7 +106,7 @@ def test_what_was_cut_short_is_completed(monkeypatch, with_packs):
         with pytest.raises(KeyboardInterrupt):
             load()
     assert Person.objects.count() == 3
-    assert load() == ["people", "gauges", "sheets", "packs"]
+    assert load() == ["people", "authorisations", "gauges", "sheets", "packs"]
     assert Person.objects.count() == len(ACCOUNTS)
     assert list(verify()) == []
 
@@ -159,6 +159,7 @@ def test_its_events_have_their_sentences(with_packs):
     assert told == [
         "loading the demo was begun",
         "the chapter people of the demo was loaded",
+        "the chapter authorisations of the demo was loaded",
         "the chapter gauges of the demo was loaded",
         "the chapter sheets of the demo was loaded",
         "the chapter packs of the demo was loaded",

@@ -5,9 +5,10 @@ from datetime import date, timedelta
 import pytest
 from django.db import IntegrityError, transaction
 
+from engines.traveler.authority import why_not
 from engines.traveler.errors import AuthorisationRefused, EndedAlready
 from engines.traveler.models import Authorisation, Authorised
-from engines.traveler.queries import authorised
+from engines.traveler.needs import RELEASING
 from engines.traveler.services import authorise, end_authorisation
 from shopfloor.ledger.queries import verify
 from shopfloor.people.errors import NotAManager, OwnAccount
@@ -54,6 +55,11 @@ def test_nobody_grants_or_ends_their_own(manager, inspector):
         ({"training": " "}, "training or experience"),
         ({"valid_until": DAY - timedelta(days=1)}, "ends before it begins"),
         ({"covers": ("T9",)}, "No engine data is on record for T9"),
+        ({"what": Authorised.WORK}, "Choose which work"),
+        ({"what": Authorised.WORK, "kinds": ["locking", "magic"]}, "no work of the kind magic"),
+        ({"what": Authorised.WORK, "kinds": ["locking"], "level": 4}, "go from 1 to 3"),
+        ({"kinds": ["locking"]}, "for work at operations only"),
+        ({"level": 2}, "for work at operations only"),
     ],
 )
 def test_an_entry_that_means_nothing_is_refused(manager, inspector, given, words):
@@ -67,7 +73,7 @@ def test_it_counts_for_its_models_and_its_days_until_it_is_ended(manager, inspec
     given = grant(inspector, manager, covers=["T2-90"], valid_until=DAY)
 
     def counts(model="T2-90", day=DAY):
-        return authorised(inspector, Authorised.RELEASE, model, day) is not None
+        return not why_not(inspector, RELEASING, model, day)
 
     assert counts()
     assert not counts(model="F6-240")
@@ -77,7 +83,7 @@ def test_it_counts_for_its_models_and_its_days_until_it_is_ended(manager, inspec
     assert not counts()
     with pytest.raises(EndedAlready):
         end_authorisation(authorisation=given, by=manager, at=AT)
-    assert [fault for fault in verify() if "authorisation" in fault.sentence] == []
+    assert [fault for fault in verify() if str(given.pk) in fault.sentence] == []
 
 
 def test_somebody_who_left_is_not_authorised(manager):

@@ -13,6 +13,8 @@ from tests.published import limit_tables as printed
 PINT_NAMES = {
     "N·m": "N*m", "lbf·in": "lbf*inch", "lbf·ft": "lbf*ft", "in": "inch", "inHg": "inHg", "in3": "inch**3", "cm3": "cm**3",
     "qt": "quart", "deg": "degree", "ozf": "ounce_force", "um": "micrometer",
+    "W/m2": "W/m**2", "mW/cm2": "mW/cm**2", "uW/cm2": "uW/cm**2", "fc": "lumen/ft**2", "lx": "lux",
+    "T": "tesla", "mT": "millitesla", "G": "gamma*1e5",
 }  # fmt: skip
 
 

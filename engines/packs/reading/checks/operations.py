@@ -2,9 +2,10 @@
 
 from collections.abc import Callable, Iterator
 
-from engines.catalogue.data import ENGINE, Operation
+from engines.catalogue.data import ENGINE, Operation, Source
 from engines.packs.reading.checks.names import unknown
 from engines.packs.reading.draft import Draft, Limit
+from engines.packs.reading.fields import CITED_MOST
 from engines.packs.reading.mistakes import ROUTE, Mistake, quoted
 from engines.steps.registry import STEPS
 from engines.steps.work import FITS, PARTS, ROWS, Step
@@ -41,10 +42,20 @@ def details_suit_their_kind(draft: Draft) -> Iterator[Mistake]:
                 f"the operation {quoted(operation.code)}: {sentence}",
                 f"write down in details only what a {step.name} needs",
             )
+        for source in operation.cited[1:]:
+            yield from _too_long(line, operation, source)
         if operation.finds and not step.can_find:
             wrong = f"the operation {quoted(operation.code)} finds {operation.finds}, but a {step.words} finds nothing"
             kinds = ", ".join(each.name for each in STEPS.values() if each.can_find)
             yield Mistake(ROUTE, line, wrong, f"leave finds out, or use one of the kinds {kinds}")
+
+
+def _too_long(line: int, operation: Operation, source: Source) -> Iterator[Mistake]:
+    """What the details cite is checked page by page as every other source is, so it has the same lengths."""
+    for name, most in CITED_MOST.items():
+        if len(getattr(source, name)) > most:
+            wrong = f"the operation {quoted(operation.code)}: {name} {quoted(getattr(source, name))} is too long"
+            yield Mistake(ROUTE, line, wrong, f"at most {most} characters fit")
 
 
 def _named(draft: Draft, line: int, operation: Operation, name: str) -> Iterator[Mistake]:
