@@ -52,6 +52,9 @@ GAUGES = [
     Invented("SW-24", "outside micrometer on a stand", "in", "1", "2", "0.00005", "0.00004", 60),
     Invented("SW-P1", "go plate of a flange face", "in", "0", "0.002", "0.001", "0.0002", 110),
     Invented("SW-T1", "compression tester", "psi", "0", "100", "1", "1", 110),
+    Invented("SW-U1", "ultraviolet meter", "uW/cm2", "0", "5000", "10", "50", 100),
+    Invented("SW-L1", "light meter", "fc", "0", "20", "0.1", "0.2", 100),
+    Invented("SW-G1", "field meter", "G", "-100", "100", "0.1", "0.5", 100),
     Invented(
         "SW-09", "outside micrometer", "in", "2", "3", "0.0001", "0.00012", 300, "dropped on the floor, the anvils are chipped"
     ),

@@ -1,16 +1,13 @@
 """What a good hand answers at a step that asks one thing after the other: the whole of it, in the order in which it is asked."""
 
-from collections.abc import Callable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
-from datetime import date, timedelta
+from collections.abc import Callable, Iterator, Mapping
+from datetime import timedelta
 from decimal import Decimal
 from fractions import Fraction
-from io import BytesIO
 from typing import Any
 
-from django.core.files.base import ContentFile, File
-from PIL import Image, ImageDraw
-
+from engines.scenario.telling.bench import Bench, Given, picture_of
+from engines.scenario.telling.parts_answers import cleaned, paired, scrapped, tested
 from engines.steps import adjusting, selecting
 from engines.steps.kinds import adjust_and_select as adjust
 from engines.steps.kinds import closure_count as count
@@ -23,39 +20,16 @@ from engines.steps.stretch import FREE
 from engines.steps.torque import adapter_of, range_of
 from engines.steps.torque_forms import ALIGNED
 from engines.steps.work import Work
-from measurements.gauges.models import Gauge
 from measurements.metrology.numbers import read_number
 
-Given = dict[str, Any]
 WRENCH_LENGTH, DRAG = Decimal("10.0"), Decimal("5")
 SHELF_LIFE = timedelta(days=300)
-
-
-@dataclass(frozen=True)
-class Bench:
-    """What lies within reach: the gauges in calibration, and the day."""
-
-    gauges: Sequence[Gauge]
-    day: date
-
-    def reaching(self, unit: str, *figures: Decimal | Fraction) -> str:
-        """The number of the first gauge that reads these."""
-        able = (each for each in self.gauges if each.unit == unit)
-        return next(each.number for each in able if all(_reaches(each, figure) for figure in figures))
 
 
 def answers(work: Work, bench: Bench) -> list[Given] | None:
     """None for a kind that is not asked through: its positions are answered one by one."""
     told = ASKED_THROUGH.get(work.operation.kind)
     return list(told(work, bench)) if told else None
-
-
-def picture_of(words: str) -> File:
-    """Not a photo, and it says so: a sheet with the words of what a camera would have seen."""
-    sheet, kept = Image.new("RGB", (320, 200), "#e8e4da"), BytesIO()
-    ImageDraw.Draw(sheet).text((16, 80), f"invented picture:\n{words}", fill="#333")
-    sheet.save(kept, "PNG")
-    return ContentFile(kept.getvalue(), name="invented.png")
 
 
 def _torque(work: Work, bench: Bench) -> Iterator[Given]:
@@ -176,10 +150,6 @@ def _adjusted(work: Work, bench: Bench) -> Iterator[Given]:
             yield {"asked": f"{adjust.READ}: {place}{at}", "read": f"{read:f}", "read_again": True}
 
 
-def _reaches(gauge: Gauge, figure: Decimal | Fraction) -> bool:
-    return Fraction(gauge.range_min) <= figure <= Fraction(gauge.range_max)
-
-
 ASKED_THROUGH: dict[str, Callable[[Work, Bench], Iterator[Given]]] = {
     "torque-group": _torque,
     "stretch-group": _stretch,
@@ -192,4 +162,8 @@ ASKED_THROUGH: dict[str, Callable[[Work, Bench], Iterator[Given]]] = {
     "heat-or-chill-fit": _joined,
     "closure-count": _counted,
     "adjust-and-select": _adjusted,
+    "cleaning": cleaned,
+    "crack-test": tested,
+    "permitted-pairing": paired,
+    "not-repairable": scrapped,
 }

@@ -3,6 +3,7 @@
 from collections.abc import Collection, Mapping
 from contextlib import suppress
 from datetime import datetime, timedelta
+from itertools import groupby
 from typing import Any
 
 from django.utils.timezone import localdate
@@ -23,7 +24,8 @@ from engines.release.errors import Held
 from engines.release.models import Release
 from engines.release.queries import blockers_of, situation_of
 from engines.release.services import advance, release
-from engines.scenario.telling.answers import Bench, Given, answers
+from engines.scenario.telling.answers import answers
+from engines.scenario.telling.bench import BY_ANOTHER, Bench, Given
 from engines.scenario.telling.stand import StandRun
 from engines.scenario.telling.values import gauge_for, good_points
 from engines.steps.registry import step_of
@@ -100,10 +102,9 @@ class Crew:
         by = self.mechanics[self.turn % 2]
         self.turn += 1
         self._enter(operation, by)
-        seen = self._seen(operation)
-        operation = sign(operation=operation, seen_sha256=seen, by=by, at=self.later())
+        operation = sign(operation=operation, seen_sha256=self._seen(operation), by=by, at=self.later())
         if operation.hold_point:
-            operation = accept(operation=operation, seen_sha256=seen, by=self.inspector, at=self.later())
+            operation = accept(operation=operation, seen_sha256=self._seen(operation), by=self.inspector, at=self.later())
         return operation
 
     def read(self, row: str, place: str, value: str = "") -> Reading:
@@ -207,7 +208,9 @@ class Crew:
         if operation.kind == "reading":
             self._read_all(work.operation.names)
         elif operation.kind not in SIGNED_ONLY and step_of(operation.kind).form(work) is not None:
-            enter_all(operation=operation, given=self._given(work), by=by, at=self.later())
+            for is_another, given in groupby(self._given(work), key=lambda each: BY_ANOTHER in each):
+                hand = self.inspector if is_another else by
+                enter_all(operation=operation, given=list(given), by=hand, at=self.later())
 
     def _given(self, work: Work) -> list[Given]:
         number = self.visit.number
