@@ -35,13 +35,13 @@ def move_on(page, serial, area, stage):
 def sign(page):
     page.get_by_label("Your password again").fill(DEMO_PASSWORD)
     press(page, "Sign")
-    assert "Signed." in shown(page)
+    page.get_by_text("Signed.", exact=True).wait_for()
 
 
 def accept(page):
     page.get_by_label("Your password again").fill(DEMO_PASSWORD)
     press(page, "Accept this hold point")
-    assert "accepted by Inspector" in shown(page)
+    page.get_by_text("accepted by Inspector").wait_for()
 
 
 def choose(page, label, beginning):

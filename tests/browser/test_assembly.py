@@ -61,7 +61,7 @@ def ring_gaps(mechanic):
 
 
 def angles(mechanic, *degrees):
-    for ring, angle in zip(("top ring", "second ring", "oil ring"), degrees, strict=True):
+    for ring, angle in zip(("Top ring", "Second ring", "Oil ring"), degrees, strict=True):
         mechanic.get_by_label(f"{ring}, degrees").fill(angle)
     keep(mechanic)
 
