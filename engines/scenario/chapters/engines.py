@@ -47,9 +47,10 @@ def _being_cleaned(crew: Crew) -> None:
 
 
 def _half_assembled(crew: Crew) -> None:
-    """Case and crankshaft stand closed up, the gear train lies on its marks; the hold-down of one cylinder was broken off."""
-    crew.bring("assembly", *ALL)
-    crew.assemble(until=("gears-install-case", "cylinders-hold-down-3", "accessories-home"))
+    """The case is closed, the gear train lies on its marks, accessories are still looked at; one hold-down was broken off."""
+    crew.bring("cleaning", *ALL)
+    crew.bring("assembly", "case", "crank", "cylinders", "gears")
+    crew.assemble(until=("gears-install-case", "cylinders-hold-down-3"))
     crew.break_off("cylinders-hold-down-3", after=5)
 
 

@@ -7,7 +7,7 @@ from fractions import Fraction
 from typing import Any
 
 from engines.scenario.telling.bench import Bench, Given, picture_of
-from engines.scenario.telling.parts_answers import cleaned, paired, scrapped, tested
+from engines.scenario.telling.parts_answers import cleaned, fated, paired, scrapped, tested
 from engines.steps import adjusting, selecting
 from engines.steps.kinds import adjust_and_select as adjust
 from engines.steps.kinds import closure_count as count
@@ -162,6 +162,7 @@ ASKED_THROUGH: dict[str, Callable[[Work, Bench], Iterator[Given]]] = {
     "heat-or-chill-fit": _joined,
     "closure-count": _counted,
     "adjust-and-select": _adjusted,
+    "accessory-fate": fated,
     "cleaning": cleaned,
     "crack-test": tested,
     "permitted-pairing": paired,

@@ -9,7 +9,7 @@ from engines.steps import cleaning_data, examined, scrapping
 from engines.steps.asked import figure_in
 from engines.steps.crack_data import at_each_part
 from engines.steps.crack_forms import IS_CLEANED, NOTHING
-from engines.steps.kinds import cleaning
+from engines.steps.kinds import accessory_fate, cleaning
 from engines.steps.pairing import Pairs
 from engines.steps.spots import is_there
 from engines.steps.work import Spot, Work
@@ -69,6 +69,13 @@ def scrapped(work: Work, bench: Bench) -> Iterator[Given]:
         yield {"asked": f"{scrapping.WITNESS}: {where}", "answer": scrapping.UNUSABLE, BY_ANOTHER: True}
         new = {"identity": f"NEW-{work.visit.number}", "evidence": f"demo-{work.visit.number}"}
         yield {"asked": f"{scrapping.NEW}: {where}", **new}
+
+
+def fated(work: Work, bench: Bench) -> Iterator[Given]:
+    """The first that the data permit, with an invented number; what never came is said to be so."""
+    for spot in work.spots:
+        fate = work.operation.details["permitted"][spot[0]][0] if is_there(work, spot) else accessory_fate.NOT_RECEIVED
+        yield {"asked": work.words(spot), "answer": fate, "paper": f"demo-{spot[0]}-{work.visit.number}"}
 
 
 def _answer(act: str, spot: Spot, what: str = "", answer: Any = "", *, by_another: bool = False) -> Given:
