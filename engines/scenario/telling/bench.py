@@ -28,7 +28,7 @@ class Bench:
         return next(each.number for each in able if all(_reaches(each, figure) for figure in figures))
 
 
-def picture_of(words: str) -> File:
+def picture_of(words: str) -> "File[bytes]":
     """Not a photo, and it says so: a sheet with the words of what a camera would have seen."""
     sheet, kept = Image.new("RGB", (320, 200), "#e8e4da"), BytesIO()
     ImageDraw.Draw(sheet).text((16, 80), f"invented picture:\n{words}", fill="#333")
