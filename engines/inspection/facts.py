@@ -26,29 +26,38 @@ CORRECTED_BY = Reading._meta.get_field("corrected_by")
 
 
 class Inspection:
-    """Everything that counts on one engine now. Each part is gathered when it is first asked for, by a query or two."""
+    """Everything that counts on one engine now. Each part is gathered when it is first asked for, by a query or two.
 
-    def __init__(self, visit: Visit, *, around: Spot | None = None) -> None:
+    With `names` only what counts for these characteristics, at one place or at all of theirs.
+    """
+
+    def __init__(self, visit: Visit, *, names: Iterable[str] = (), place: str = "") -> None:
         self.visit = visit
         self.rows: Rows = rows_for(visit)
-        self._around = around
+        self._names, self._place = frozenset(names), place
 
     @cached_property
     def tagged(self) -> dict[Spot, Tagged]:
-        if not self._around:
+        if not self._names:
             return tagged_by_spot(self.visit)
-        row, place = self._around
-        near = (self.rows.by_key.get((name, place)) for name in self.rows.around(row))
-        return tagged_by_spot(self.visit, {each.line for each in near if each})
+        near = {row for name in self._names for row in self.rows.around(name)}
+        here = (each for each in self.rows.requirements if each.row in near and self._place in ("", each.place))
+        return tagged_by_spot(self.visit, {each.line for each in here})
 
     @cached_property
     def taken(self) -> dict[UUID, Taken]:
         """Every reading by its id, corrected ones too, in the order of their moments."""
         found = _taken_on(self.visit, *JOINED)
-        if self._around:
-            row, place = self._around
-            found = found.filter(row__in=self.rows.around(row), place=place)
+        if self._names:
+            found = found.filter(row__in=self._near())
+        if self._place:
+            found = found.filter(place=self._place)
         return {each.reading_id: self._with_its_row(each) for each in found}
+
+    def _near(self) -> set[str]:
+        """What they are made of, their fits and the mates of those; and what was decided about, since that may concern them."""
+        decided = set() if self._place else {each.row for each in self.discrepancies if each.row}
+        return {row for name in self._names | decided for row in self.rows.around(name)}
 
     @cached_property
     def discrepancies(self) -> list[Discrepancy]:
@@ -139,7 +148,12 @@ def inspection_of(visit: Visit) -> Inspection:
 
 def inspection_around(visit: Visit, row: str, place: str) -> Inspection:
     """As far as one characteristic at one place is concerned: what it is made of, and the mates of its fits."""
-    return Inspection(visit, around=(row, place))
+    return Inspection(visit, names=[row], place=place)
+
+
+def inspection_about(visit: Visit, names: Iterable[str]) -> Inspection:
+    """As far as these characteristics are concerned, at every place: what is asked of them is answered as from the whole."""
+    return Inspection(visit, names=names)
 
 
 def taken_on(visit: Visit) -> QuerySet[Taken]:

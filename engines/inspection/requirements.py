@@ -64,10 +64,12 @@ class Rows:
         return self._fits.get(name, [])
 
     def around(self, name: str) -> set[str]:
-        """The row, what is derived from it, its fits, and the mates of those."""
-        fits = self.fits_of(name)
+        """The row, what it is derived from or made of, what is derived from it, its fits, and the mates of those."""
+        row = self._any.get(name)
+        fits = [name] if row and row.is_fit else self.fits_of(name)
+        made_of = {row.from_row} - {""} if row else set()
         mates = {mate for fit in fits for mate in (self.any(fit).outer_row, self.any(fit).inner_row)}
-        return {name, *self.derived_from(name), *fits, *mates}
+        return {name, *made_of, *self.derived_from(name), *fits, *mates}
 
     def _required(self, row: LimitRow) -> list[Requirement]:
         line = self.data.line_by_code[row.part]

@@ -100,13 +100,21 @@ class Tapped(forms.RadioSelect):
 
     template_name = "steps/tapped.html"
 
-    def __init__(self, dots: "Dots") -> None:
+    def __init__(self, dots: Sequence[Dot], fixed: Sequence[Dot]) -> None:
         super().__init__(choices=[(dot.number, dot.number) for dot in dots])
-        self.dots = dots
+        self.dots, self.fixed = dots, fixed
 
     def get_context(self, name: str, value: Any, attrs: Any) -> dict[str, Any]:
-        return {**super().get_context(name, value, attrs), "dots": self.dots, "name": name, "chosen": str(value or "")}
+        return {
+            **super().get_context(name, value, attrs),
+            "dots": self.dots,
+            "fixed": self.fixed,
+            "height": Dots([*self.dots, *self.fixed]).height,
+            "name": name,
+            "chosen": str(value or ""),
+        }
 
 
-def tapped_field(dots: Dots, label: str) -> forms.ChoiceField:
-    return forms.ChoiceField(label=label, choices=[(dot.number, dot.number) for dot in dots], widget=Tapped(dots))
+def tapped_field(dots: Sequence[Dot], label: str, fixed: Sequence[Dot] = ()) -> forms.ChoiceField:
+    """Those that are `fixed` are drawn where they lie, and are not chosen any more."""
+    return forms.ChoiceField(label=label, choices=[(dot.number, dot.number) for dot in dots], widget=Tapped(dots, fixed))

@@ -1,5 +1,6 @@
 """The kinds of step by name."""
 
+from engines.steps.kinds.accessory_fate import AccessoryFate
 from engines.steps.kinds.adjust_and_select import AdjustAndSelect
 from engines.steps.kinds.angular_separation import AngularSeparation
 from engines.steps.kinds.cleaning import Cleaning
@@ -56,6 +57,7 @@ STEPS: dict[str, Step] = {
         ClosureCount(),
         Compression(),
         PhotoStep(),
+        AccessoryFate(),
         SignOff(),
     )
 }

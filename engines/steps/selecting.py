@@ -72,7 +72,9 @@ def _select(details: Mapping[str, Any], fitted: str, read: Decimal, high: Decima
         share = read_number(details.get("closed_by_thickness", "1"))
         wanted = for_backlash(read, low, high, sum(map(read_number, shims_in(fitted)), Decimal()), share)
         pack = shims_for(wanted, box_of(details), most_of(details))
-        return Selected(", ".join(map(_plain, pack.shims)) or NO_SHIM, f"{_plain(pack.total)} {unit} in all")
+        as_written = {Fraction(read_number(each["thickness"])): each["thickness"] for each in details[SHIMS]}
+        fit = ", ".join(as_written[Fraction(shim)] for shim in pack.shims)
+        return Selected(fit or NO_SHIM, f"together {_plain(pack.total)} {unit}")
     off = filing(read, low, high)
     return Selected(FILED, f"take off at least {_plain(off.least)} and at most {_plain(off.greatest)} {unit}")
 

@@ -1,5 +1,6 @@
 """What the data ask of a torque group: its passes, what the fastener gets through an adapter, and whether the details suffice."""
 
+import math
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from decimal import Decimal
@@ -10,7 +11,7 @@ from engines.catalogue.data import Operation, PackData
 from engines.steps.asked import wrong_figures, wrong_minutes, wrong_names, wrong_texts, wrong_unit, wrong_words
 from engines.steps.picture import is_each_once, numbers_of, wrong_layout
 from measurements.metrology.fasteners.adapter import EXACT_COSINES, applied_by, setting_for
-from measurements.metrology.numbers import read_number
+from measurements.metrology.numbers import plain_ratio, read_number
 
 WET, DRY = CONDITIONS = ("wet", "dry")
 NEEDED = ("unit", "passes", "condition", "over")
@@ -44,6 +45,15 @@ def range_of(details: Mapping[str, Any], number: str) -> tuple[Decimal, Decimal]
     """What a fastener gets in that pass, at least and at most."""
     wanted = details["passes"][int(number) - 1]
     return read_number(wanted["low"]), read_number(wanted["high"])
+
+
+def drawn_in(low: Fraction | Decimal, high: Fraction | Decimal) -> tuple[str, str]:
+    """Both ends as short as they can be written without leaving the range."""
+    for scale in (10, 100, 1000):
+        ends = math.ceil(Fraction(low) * scale), math.floor(Fraction(high) * scale)
+        if ends[0] <= ends[1]:
+            break
+    return plain_ratio(ends[0], scale), plain_ratio(ends[1], scale)
 
 
 def wrong_details(kind: str, operation: Operation, data: PackData) -> Iterator[str]:

@@ -31,13 +31,24 @@ class ReadyForm(BeginForm):
 
 
 class TighteningForm(FastenerForm):
-    """`before` is what the wrench showed at another fastener just before, blank where a repeat is no wonder."""
+    """`before` is what the wrench showed at another fastener just before, blank where a repeat is no wonder.
+
+    `reach` says in words what it may show.
+    """
 
     def __init__(
-        self, *args: Any, details: Mapping[str, Any], now: Standing, before: str, asks_drag: bool, unit: str, **kwargs: Any
+        self,
+        *args: Any,
+        details: Mapping[str, Any],
+        now: Standing,
+        before: str,
+        asks_drag: bool,
+        unit: str,
+        reach: str,
+        **kwargs: Any,
     ) -> None:
         super().__init__(*args, **kwargs)
-        asked: dict[str, forms.Field] = {"torque": figure(f"Torque that the wrench showed, {unit}")}
+        asked: dict[str, forms.Field] = {"torque": figure(f"Torque that the wrench showed, {unit}", reach)}
         if asks_drag:
             asked["run_down"] = figure(f"Torque that ran it down, {unit}", "Read before the nut seats.")
         if "castle" in details and now.following and now.following[0] == str(len(details["passes"])):

@@ -1,7 +1,7 @@
 """What a step is given to work with, and what every kind of step answers."""
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import datetime
 from typing import Any, ClassVar
 
@@ -70,6 +70,7 @@ class Step:
     fits_parts: ClassVar[bool] = False  # each position that it names holds a part when it is signed
     is_rechecked: ClassVar[bool] = False  # what was signed holds only while the parts and their readings stay as they were
     judged_by_words: ClassVar[bool] = False  # a criterion has to stand there
+    asks_of_names: ClassVar[bool] = False  # only how its named rows stand, so nothing else is gathered for it
     has_own_paper: ClassVar[bool] = False
     follows_parts_out: ClassVar[bool] = False  # its work goes on while the part is out of the shop
     can_find: ClassVar[bool] = False  # what is not accepted here may open other operations
@@ -102,9 +103,18 @@ class Step:
         return False
 
     def keep_all(self, work: Work, given: Sequence[Mapping[str, Any]], *, by: Person, at: datetime) -> list[Content]:
-        """The same of several positions in one act; the contents of their entries."""
-        kept = (self.keep(work, each, by=by, at=at) for each in given)
-        return [content for content in kept if content is not None]
+        """The same of several in one act, each after what was entered before it; the contents of their entries."""
+        kept: list[Content] = []
+        for each in given:
+            before = replace(
+                work,
+                entries=[*work.entries, *kept],
+                hands=[*work.hands, *(by.pk for _ in kept)],
+                moments=[*work.moments, *(at for _ in kept)],
+            )
+            content = self.keep(before, each, by=by, at=at)
+            kept += [content] if content is not None else []
+        return kept
 
     def missing(self, work: Work) -> list[str]:
         """What must still be done before it is signed, a sentence each."""

@@ -1,8 +1,9 @@
 """What pages and gates ask of the traveler."""
 
+from collections.abc import Iterable
 from uuid import UUID
 
-from django.db.models import QuerySet
+from django.db.models import F, QuerySet
 
 from engines.traveler.models import Authorisation, Entry, Operation, Reopening, Signature
 from engines.visits.models import AddedOperation, Visit
@@ -30,6 +31,11 @@ def locked_operation(pk: UUID, visit: Visit) -> Operation:
 def entries_of(operation: Operation) -> QuerySet[Entry]:
     """What was entered in this round."""
     return Entry.objects.filter(operation=operation, round=operation.round).select_related("entered_by")
+
+
+def entries_of_all(operations: Iterable[Operation]) -> QuerySet[Entry]:
+    """What was entered in the round of each of them now, in its order."""
+    return Entry.objects.filter(operation__in=[each.pk for each in operations], round=F("operation__round"))
 
 
 def signatures_of(operation: Operation) -> QuerySet[Signature]:

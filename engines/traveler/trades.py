@@ -6,7 +6,7 @@ from engines.steps.registry import STEPS, step_of
 
 OTHER = "other work at operations"
 TRADES: dict[str, tuple[str, ...]] = {
-    "teardown and records": ("strip-and-tag", "photo", "sign-off"),
+    "teardown and records": ("strip-and-tag", "photo", "accessory-fate", "sign-off"),
     "cleaning": ("cleaning",),
     "looking and measuring": ("visual-finding", "reading", "go-no-go", "fit-check", "compression"),
     "hand work at assembly": (

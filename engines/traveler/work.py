@@ -7,7 +7,7 @@ from uuid import UUID
 
 from django.db.models import F
 
-from engines.inspection.facts import Inspection, inspection_around, inspection_of
+from engines.inspection.facts import Inspection, inspection_about, inspection_around, inspection_of
 from engines.steps.parts_out import parts_out
 from engines.steps.registry import step_of
 from engines.steps.work import Content, Work, heading
@@ -24,7 +24,9 @@ REPAIR = "repair"
 
 def work_on(visit: Visit, operation: Operation, at: datetime | None = None, by: Person | None = None) -> Work:
     """A constant number of queries."""
-    return _work(inspection_of(visit), operation, list(entries_of(operation)), at=at, by=by.pk if by else None)
+    names = data_of(visit.pack).operation_by_code[operation.code].names
+    now = inspection_about(visit, names) if step_of(operation.kind).asks_of_names else inspection_of(visit)
+    return _work(now, operation, list(entries_of(operation)), at=at, by=by.pk if by else None)
 
 
 def works_on(operations: Sequence[Operation], now: Inspection) -> list[tuple[Operation, Work]]:

@@ -38,16 +38,25 @@ def move_on(page, serial, area, stage):
 def sign(page):
     page.get_by_label("Your password again").fill(DEMO_PASSWORD)
     press(page, "Sign")
-    assert "Signed." in shown(page)
+    page.get_by_text("Signed.", exact=True).wait_for()
 
 
 def accept(page):
     page.get_by_label("Your password again").fill(DEMO_PASSWORD)
     press(page, "Accept this hold point")
-    assert "accepted by Inspector" in shown(page)
+    page.get_by_text("accepted by Inspector").wait_for()
 
 
 def choose(page, label, beginning):
     """The option that begins with these words."""
     field = page.get_by_label(label)
     field.select_option(next(each for each in field.locator("option").all_text_contents() if each.startswith(beginning)))
+
+
+def keep(page):
+    press(page, "Keep it")
+
+
+def tap(page, number):
+    """A fastener on the numbered picture."""
+    page.get_by_role("group", name="Fasteners of the joint").locator(f'input[value="{number}"]').check()

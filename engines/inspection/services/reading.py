@@ -9,7 +9,7 @@ from django.db import transaction
 
 from engines.inspection.answers import check_may_be_done
 from engines.inspection.errors import CountsNoLonger, FieldRefused, IsOut, NoSuchCharacteristic, NothingThere, Scrapped
-from engines.inspection.facts import Inspection, inspection_around, inspection_of
+from engines.inspection.facts import Inspection, inspection_about, inspection_around
 from engines.inspection.hooks import tell_after_work
 from engines.inspection.models import Discrepancy, Disposition, Taken
 from engines.inspection.services.raising import discrepancies_from
@@ -69,12 +69,13 @@ def enter_readings(*, visit: Visit, reads: Sequence[Readout], by: Person, at: da
     the ReadingRefused family.
     """
     visit = locked_visit(visit.pk)
-    now = inspection_around(visit, reads[0].row, reads[0].place) if len(reads) == 1 else inspection_of(visit)
+    several, first = len(reads) > 1, reads[0]
+    now = inspection_about(visit, [each.row for each in reads]) if several else inspection_around(visit, first.row, first.place)
     made, taken = [], []
     is_rework = _is_rework(now, reads)
     for read in reads:
         drafted = _drafted(now, read, by, at)
-        if len(reads) > 1:  # only a later one can rest on it
+        if several:  # only a later one can rest on it
             now.add(drafted)
         made.append(drafted[0].reading)
         taken += drafted

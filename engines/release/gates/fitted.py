@@ -33,6 +33,8 @@ def _what_is_wrong(situation: Situation, spot: Spot) -> str:
     now = situation.now
     fitted, tagged = now.fitted.get(spot), now.tagged.get(spot)
     if fitted is None:
+        if tagged and tagged.item_id is None:
+            return ""  # it never came, and nobody could fit it
         return "was fitted, and is not there any more"
     of_this_line = {tag.item_id for (line, _), tag in now.tagged.items() if line == spot[0]}
     if tagged and tagged.item and fitted.item_id not in of_this_line:

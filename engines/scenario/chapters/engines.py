@@ -39,16 +39,19 @@ def _just_received(crew: Crew) -> None:
     crew.work_on("case", but=1)
 
 
-def _being_stripped(crew: Crew) -> None:
-    crew.bring("teardown", *ALL)
-    crew.work_on("accessories")
-    crew.work_on("gears")
-
-
 def _being_cleaned(crew: Crew) -> None:
-    crew.bring("cleaning", *ALL)
+    crew.bring("teardown", *ALL)
+    crew.bring("cleaning", "case", "cylinders", "gears", "accessories")
     crew.bring("inspection", "accessories")
     crew.move_to("accessories", "accessory room")
+
+
+def _half_assembled(crew: Crew) -> None:
+    """The case is closed, the gear train lies on its marks, accessories are still looked at; one hold-down was broken off."""
+    crew.bring("cleaning", *ALL)
+    crew.bring("assembly", "case", "crank", "cylinders", "gears")
+    crew.assemble(until=("gears-install-case", "cylinders-hold-down-3"))
+    crew.break_off("cylinders-hold-down-3", after=5)
 
 
 def _cylinders_in_question(crew: Crew) -> None:
@@ -106,8 +109,8 @@ def _radial_in_inspection(crew: Crew) -> None:
 
 ENGINES = (
     Told("F6-1188", "F6-240", LOWFOLD, ("time",), 1, 60, "receiving", "4102.5", "1987.0", _just_received),
-    Told("F4-0307", "F4-130", LOWFOLD, ("time",), 5, 45, "bench 2", "2210.0", "", _being_stripped),
-    Told("F6-0951", "F6-240", ESTUARY, ("overheat",), 9, 30, "bench 1", "3120.4", "1120.4", _being_cleaned),
+    Told("F4-0307", "F4-130", LOWFOLD, ("time",), 5, 45, "bench 2", "2210.0", "", _being_cleaned),
+    Told("F6-0951", "F6-240", ESTUARY, ("overheat",), 33, 10, "bench 1", "3120.4", "1120.4", _half_assembled),
     Told(
         "F4-0412",
         "F4-130",

@@ -46,8 +46,15 @@ GAUGES = [
     Invented("SW-18", "height gauge", "mm", "0", "600", "0.01", "0.02", 110),
     Invented("SW-19", "bevel protractor", "deg", "0", "180", "0.05", "0.1", 110),
     Invented("SW-20", "torque tester", "lbf-in", "10", "300", "1", "2", 70),
+    Invented("SW-21", "torque wrench", "lbf-in", "30", "200", "1", "3", 50),
+    Invented("SW-22", "torque wrench", "lbf-in", "150", "1000", "5", "12", 50),
+    Invented("SW-23", "spring tester", "lbf", "2", "50", "0.1", "0.2", 90),
+    Invented("SW-24", "outside micrometer on a stand", "in", "1", "2", "0.00005", "0.00004", 60),
     Invented("SW-P1", "go plate of a flange face", "in", "0", "0.002", "0.001", "0.0002", 110),
     Invented("SW-T1", "compression tester", "psi", "0", "100", "1", "1", 110),
+    Invented("SW-U1", "ultraviolet meter", "uW/cm2", "0", "5000", "10", "50", 100),
+    Invented("SW-L1", "light meter", "fc", "0", "20", "0.1", "0.2", 100),
+    Invented("SW-G1", "field meter", "G", "-100", "100", "0.1", "0.5", 100),
     Invented(
         "SW-09", "outside micrometer", "in", "2", "3", "0.0001", "0.00012", 300, "dropped on the floor, the anvils are chipped"
     ),

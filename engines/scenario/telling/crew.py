@@ -1,21 +1,22 @@
 """The people of the invented shop at work on one engine."""
 
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping
 from contextlib import suppress
 from datetime import datetime, timedelta
+from itertools import groupby
 from typing import Any
 
 from django.utils.timezone import localdate
 
 from engines.catalogue.data import ENGINE
 from engines.catalogue.queries import data_of
-from engines.inspection.facts import inspection_of
+from engines.inspection.facts import inspection_about
 from engines.inspection.models import Discrepancy
-from engines.inspection.requirements import Rows
+from engines.inspection.requirements import Rows, rows_for
 from engines.inspection.services import Readout, ask_customer, decide, enter_readings, raise_discrepancy, sign_second
 from engines.inspection.services.asking import Asked
 from engines.inspection.services.deciding import Data
-from engines.inspection.services.reading import Given
+from engines.inspection.services.reading import Given as Read
 from engines.inspection.standing import Kind, State
 from engines.release import statement
 from engines.release.checking import STANDINGS, text_to_sign
@@ -23,6 +24,8 @@ from engines.release.errors import Held
 from engines.release.models import Release
 from engines.release.queries import blockers_of, situation_of
 from engines.release.services import advance, release
+from engines.scenario.telling.answers import answers
+from engines.scenario.telling.bench import BY_ANOTHER, Bench, Given
 from engines.scenario.telling.stand import StandRun
 from engines.scenario.telling.values import gauge_for, good_points
 from engines.steps.registry import step_of
@@ -74,6 +77,8 @@ class Crew:
             before = self.turn
             for code in going:
                 shown = self.work_on(code)
+                if not self._is_worked(shown):
+                    continue
                 with suppress(Held):
                     advance(area=shown, before=shown.stage, by=self.mechanics[0], at=self.later())
                     self.turn += 1
@@ -81,12 +86,14 @@ class Crew:
                 raise NothingMoves([each.sentence for code in going for each in blockers_of(situation_of(self._area(code)))])
             going = [code for code in going if self._area(code).stage != stage]
 
-    def work_on(self, code: str, *, but: int = 0) -> VisitArea:
-        """Every operation of the area's stage that can be done now, all but the last few; the area."""
+    def work_on(self, code: str, *, but: int = 0, until: Collection[str] = ()) -> VisitArea:
+        """Every operation of the area's stage that can be done now, all but the last few or up to one of these; the area."""
         shown = self._area(code)
         every = {each.code: each for each in operations_of(self.visit).select_related(None).select_related("area")}
         mine = [each for each in every.values() if each.area_id == shown.pk and each.stage == shown.stage]
         for operation in mine[: len(mine) - but]:
+            if operation.code in until:
+                break
             after = data_for(self.visit).operation_by_code[operation.code].after
             if not operation.is_complete and not reasons_to_wait(operation, every, after):
                 every[operation.code] = self.carry_out(operation)
@@ -103,7 +110,7 @@ class Crew:
 
     def read(self, row: str, place: str, value: str = "") -> Reading:
         """One characteristic at one place, with a good value where none is given."""
-        return self._keep([self._readout(inspection_of(self.visit).rows, row, place, value)])[0]
+        return self._keep([self._readout(rows_for(self.visit), row, place, value)])[0]
 
     def _keep(self, reads: list[Readout]) -> list[Reading]:
         return enter_readings(visit=self.visit, reads=reads, by=self.mechanics[self.turn % 2], at=self.now)
@@ -112,7 +119,7 @@ class Crew:
         limits = rows.any(row)
         points = [(plane, direction, value or good) for plane, direction, good in good_points(limits, self.turn)]
         self.turn += 1
-        given = Given(
+        given = Read(
             points=points,
             unit=limits.unit,
             gauge=gauge_for(self.gauges, limits, [each for _, _, each in points]),
@@ -145,11 +152,23 @@ class Crew:
     def close_up(self) -> None:
         """Every area to its end and the engine to the stand, with all that is signed before a run."""
         self.bring("assembly", *ALL)
-        for _ in ALL:
-            for code in ALL:
-                self.work_on(code)
+        self.assemble()
         self.bring("test", ENGINE)
         self.work_on(ENGINE)
+
+    def assemble(self, *, until: Collection[str] = ()) -> None:
+        """Every area as far as the others let it go, or up to one of these operations."""
+        before = -1
+        while before != self.turn:
+            before = self.turn
+            for code in ALL:
+                self.work_on(code, until=until)
+
+    def break_off(self, code: str, *, after: int) -> None:
+        """An operation that is asked through is left in the middle, after some of its answers."""
+        operation = operations_of(self.visit).get(code=code)
+        given = self._given(work_on(self.visit, operation))[:after]
+        enter_all(operation=operation, given=given, by=self.mechanics[0], at=self.later())
 
     def run(self, *steps: str, odd: Mapping[str, str] | None = None) -> StandRun:
         """A run as far as these steps; with none named the whole of it."""
@@ -175,6 +194,10 @@ class Crew:
     def move_to(self, area: str, bench: str) -> None:
         move_to_bench(area=self._area(area), bench=bench, by=self.manager, at=self.later())
 
+    def _is_worked(self, area: VisitArea) -> bool:
+        mine = operations_of(self.visit).filter(area=area, stage=area.stage)
+        return all(each.is_complete for each in mine)
+
     def _area(self, code: str) -> VisitArea:
         return self.visit.areas.get(code=code)
 
@@ -185,22 +208,23 @@ class Crew:
         work = work_on(self.visit, operation)
         if operation.kind == "reading":
             self._read_all(work.operation.names)
-            return
-        if operation.kind in SIGNED_ONLY:
-            return
-        spots: list[Spot | None] = [*work.spots]
-        if step_of(operation.kind).form(work) is None:
-            return
-        if operation.kind == "sign-off":
-            spots = []
-        if operation.kind == "compression":  # the cylinders are held against the orifice, so that is read before them
-            master = {**_entry(operation.kind, work, None, self.visit.number), "spot": None}
-            enter_all(operation=operation, given=[master], by=by, at=self.later())
-        given = [{**_entry(operation.kind, work, spot, self.visit.number), "spot": spot} for spot in spots or [None]]
-        enter_all(operation=operation, given=given, by=by, at=self.later())
+        elif operation.kind not in SIGNED_ONLY and step_of(operation.kind).form(work) is not None:
+            for is_another, given in groupby(self._given(work), key=lambda each: BY_ANOTHER in each):
+                hand = self.inspector if is_another else by
+                enter_all(operation=operation, given=list(given), by=hand, at=self.later())
+
+    def _given(self, work: Work) -> list[Given]:
+        number = self.visit.number
+        asked = answers(work, Bench(self.gauges, localdate(self.now)))
+        if asked is not None:
+            return asked
+        spots: list[Spot | None] = [] if work.operation.kind == "sign-off" else [*work.spots]
+        if work.operation.kind == "compression":  # the cylinders are held against the orifice, so that is read before them
+            spots.insert(0, None)
+        return [{**_entry(work.operation.kind, work, spot, number), "spot": spot} for spot in spots or [None]]
 
     def _read_all(self, names: tuple[str, ...]) -> None:
-        now = inspection_of(self.visit)
+        now = inspection_about(self.visit, names)
         missing = [each for each in now.rows.requirements if each.row in names and now.of(each).state == State.MISSING]
         values = [(each, self.odd.get(each.key, "")) for each in missing]
         if reads := [self._readout(now.rows, *each.key, value) for each, value in values if value != LEFT_UNREAD]:
@@ -228,4 +252,5 @@ def _entry(kind: str, work: Work, spot: Spot | None, number: int) -> dict[str, A
             return {"reading": held, "condition": "hot", "tester": "SW-T1", "heard": "nowhere" if spot else ""}
         case _:
             renewed = spot is not None and (work.line(spot).renew or spot not in work.now.tagged)
-            return {"new_identity": f"LOT-{number}" if renewed else "", "evidence": f"demo-{number}" if renewed else ""}
+            new = {"new_identity": f"LOT-{number}" if renewed else "", "evidence": f"demo-{number}" if renewed else ""}
+            return {**new, "destroyed": "cut through, its halves in the scrap bin"} if kind == "renew-always" else new

@@ -41,11 +41,12 @@ def near_middle(row: LimitRow, turn: int) -> str:
 
 
 def gauge_for(gauges: Sequence[Gauge], row: LimitRow, values: Sequence[str]) -> Gauge:
-    """The first whose unit and range suit; an inside gauge for what is inside."""
+    """The first whose unit and range suit, an inside gauge for what is inside; the finest where a guard band is kept."""
     inside = any(word in row.characteristic for word in INSIDE)
     able = [gauge for gauge in gauges if gauge.unit == row.unit and _reaches(gauge, values)]
     suited = [gauge for gauge in able if ("bore" in gauge.description) == inside]
-    return (suited or able)[0]
+    found = suited or able
+    return min(found, key=lambda gauge: Decimal(gauge.resolution)) if row.rule == "guard" else found[0]
 
 
 def _reaches(gauge: Gauge, values: Sequence[str]) -> bool:

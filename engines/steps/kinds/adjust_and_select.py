@@ -190,7 +190,7 @@ def _fitted_field(details: Mapping[str, Any], act: str, place: str, told: Select
     label = f"What is fitted now: {place}?" if act == FOUND else f"What did you fit: {place}?"
     help_text = f"Computed: {told.fit}; {told.words}." if told.fit else told.words
     if method_of(details) == SHIMS:
-        return typed(label, f"Thicknesses in {details['unit']}, with a comma between; 0 for none. {help_text}".strip())
+        return typed(label, f"Thicknesses ({details['unit']}), with a comma between; 0 for none. {help_text}".strip())
     names = [*names_in(details), *([OTHER] if act == FOUND else [])]
     return forms.ChoiceField(label=label, choices=[("", "choose"), *((each, each) for each in names)], help_text=help_text)
 

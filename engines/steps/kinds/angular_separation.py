@@ -21,7 +21,7 @@ from measurements.metrology.numbers import plain_ratio, read_number
 from shopfloor.people.models import Person
 
 TURN, FAR_ENOUGH, TOO_CLOSE = 360, "far enough apart", "too close together"
-CENTRE, RADIUS = 60, 48
+CENTRE, RADIUS = 80, 48
 
 
 class AnglesForm(forms.Form):
@@ -32,7 +32,9 @@ class AnglesForm(forms.Form):
             self.fields["spot"] = SpotField(work, [*left, *(spot for spot in work.spots if spot not in left)])
         for index, opening in enumerate(work.operation.details["openings"]):
             widget = forms.TextInput(attrs={"inputmode": "decimal", "autocomplete": "off"})
-            self.fields[f"opening_{index}"] = forms.CharField(label=f"{opening}, degrees", max_length=10, widget=widget)
+            self.fields[f"opening_{index}"] = forms.CharField(
+                label=f"{opening[:1].upper()}{opening[1:]}, degrees", max_length=10, widget=widget
+            )
 
 
 class AngularSeparation(Step):
@@ -82,8 +84,12 @@ class AngularSeparation(Step):
         return [*(f"{work.words(spot)} was not read yet." for spot in open_spots(work)), *wrong]
 
     def lines(self, work: Work) -> Content:
+        last = {entry["spot"]: number for number, entry in enumerate(work.entries)}
         return {
-            "entries": [{**entry, "marks": _marks(entry["angles"])} for entry in work.entries],
+            "entries": [
+                {**entry, "marks": _marks(entry["angles"]), "counts": number in last.values()}
+                for number, entry in enumerate(work.entries)
+            ],
             "asked": work.operation.details,
         }
 

@@ -10,6 +10,7 @@ class FitCheck(Step):
     name = "fit-check"
     words = "fit check"
     names_what, needs_names = FITS, True
+    asks_of_names = True
     caution = (
         "A fit is worth what its two readings are worth. Where it surprises, read both parts again before anything is decided."
     )

@@ -9,7 +9,7 @@ from django import forms
 from engines.parts.models import Item
 from engines.parts.services import add_item, book_evidence
 from engines.steps.fitting import fitted_this_visit, put_back
-from engines.steps.spots import SpotField, as_value, entered_at
+from engines.steps.spots import SpotField, as_value, entered_at, is_there
 from engines.steps.work import PARTS, Content, Spot, Step, StepRefused, Work
 from shopfloor.people.models import Person
 
@@ -63,9 +63,12 @@ class InstallItem(Step):
         return [f"{work.words(spot)} is not fitted." for spot in self._open(work)]
 
     def _open(self, work: Work) -> list[Spot]:
-        """Those without an entry in this round: an operation that was opened again asks for each part anew."""
+        """Those without an entry in this round: an operation that was opened again asks for each part anew.
+
+        What never came with the engine, and has nothing in its place, is not fitted; the gates ask whether that may be.
+        """
         done = entered_at(work)
-        return [spot for spot in work.spots if spot not in done]
+        return [spot for spot in work.spots if spot not in done and is_there(work, spot)]
 
     def _still_there(self, work: Work, spot: Spot, given: Mapping[str, Any]) -> Content:
         before = fitted_this_visit(work).get(spot)

@@ -115,6 +115,7 @@ class ReadingStep(Step):
     name = "reading"
     words = "reading"
     names_what, needs_names = ROWS, True
+    asks_of_names = True
     caution = "Clean the part and the gauge, and let both come to the same temperature."
 
     def form(self, work: Work, data: Mapping[str, Any] | None = None, files: Any = None) -> ReadingForm | None:

@@ -18,7 +18,7 @@ from engines.steps.joints import Place, Standing, in_passes
 from engines.steps.noticing import raise_at
 from engines.steps.picture import dots_of
 from engines.steps.second_look import check_second_look
-from engines.steps.torque import WET, adapter_of, range_of, wrong_details
+from engines.steps.torque import WET, adapter_of, drawn_in, range_of, wrong_details
 from engines.steps.torque_forms import ALIGNED, BACKED_OFF, ReadyForm, TighteningForm
 from engines.steps.work import Content, StepRefused, Work
 from measurements.metrology.errors import MeasureError
@@ -51,8 +51,9 @@ class TorqueGroup(JointStep):
         if not now.following[1]:
             return ReadyForm(data, details=details, now=now)
         asks_drag, before = "run_down" in details and not self._known_drag(work, now), self._repeated(work, now)
-        unit = self._ready(work, now)["unit"]
-        return TighteningForm(data, details=details, now=now, before=before, asks_drag=asks_drag, unit=unit)
+        ready = self._ready(work, now)
+        said = {"unit": ready["unit"], "reach": _reach(details, ready)}
+        return TighteningForm(data, details=details, now=now, before=before, asks_drag=asks_drag, **said)
 
     def enter_at(self, work: Work, now: Standing, given: Mapping[str, Any], *, by: Person, at: datetime) -> Content:
         number, fastener = now.following or ("", "")
@@ -172,6 +173,17 @@ def _added(details: Mapping[str, Any], entry: Content) -> Fraction:
 def _gets(details: Mapping[str, Any], ready: Content, torque: Decimal) -> Fraction:
     there, adapter = in_unit(torque, ready["unit"], details["unit"]), adapter_of(details)
     return adapter.gets(there, read_number(ready["wrench_length"])) if adapter else there
+
+
+def _reach(details: Mapping[str, Any], ready: Content) -> str:
+    """What the wrench may show, so that nobody has to work an adapter out."""
+    adapter, unit = adapter_of(details), ready["unit"]
+    there = [in_unit(figure, details["unit"], unit) for figure in range_of(details, ready["pass"])]
+    if adapter:
+        there = [adapter.setting(figure, read_number(ready["wrench_length"])) for figure in there]
+    low, high = drawn_in(*there)
+    drag = ", and what ran the nut down on top" if "run_down" in details else ""
+    return f"In this pass from {low} to {high} {unit}{' with the adapter' if adapter else ''}{drag}."
 
 
 def _slot(details: Mapping[str, Any], number: str, given: Mapping[str, Any]) -> str:

@@ -34,9 +34,15 @@ GAP = {"what": "ring gap", "unit": "in", "least": "0.010", "greatest": "0.015", 
     [
         (OIL, "A", ["56"], "B", "64 psi to be expected"),  # 56 + 58 - 50
         (OIL, "B", ["62"], "B", "62 psi to be expected"),
-        (PLAY, "0", ["0.0140"], "0.005, 0.003", "0.008 in in all"),  # the middle 0.006 wants 0.008
-        (PLAY, "0.005", ["0.0090"], "0.005, 0.003", "0.008 in in all"),
-        (MESH, "0", ["0.010", "0.012", "0.011"], "0.005, 0.005", "0.01 in in all"),  # middle: 0.007 at the widest, half by a shim
+        (PLAY, "0", ["0.0140"], "0.005, 0.003", "together 0.008 in"),  # the middle 0.006 wants 0.008
+        (PLAY, "0.005", ["0.0090"], "0.005, 0.003", "together 0.008 in"),
+        (
+            MESH,
+            "0",
+            ["0.010", "0.012", "0.011"],
+            "0.005, 0.005",
+            "together 0.01 in",
+        ),  # middle: 0.007 at the widest, half by a shim
         (VALVES, "short", ["0.075"], "long", "0.045 in to be expected"),  # 0.075 - 0.02 x 1.5
         (VALVES | {"what": "push rod length"}, "long", ["0.045"], "long", "0.045 in to be expected"),
         (GAP, "filed", ["0.008"], "filed", "take off at least 0.002 and at most 0.007 in"),
