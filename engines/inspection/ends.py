@@ -115,7 +115,7 @@ def _end(now: Inspection, line: Line, place: str) -> End:
         return End(line, place, "", "it was not tagged." if tagged is None else "it was not there, and none has taken its place.")
     if waiting:
         return End(line, place, "", f"“{waiting[0].kind}” is not carried out.")
-    if tagged.item.scrapped_at:
+    if tagged.item and tagged.item.scrapped_at:
         return End(line, place, "", "it was scrapped, and none has taken its place.")
     kinds = {Kind(made.kind) for found, made in decisions if not is_withdrawn(now, found, made)}
     if tagged.in_place_of_id and not kinds & set(END_OF):

@@ -24,7 +24,7 @@ REPAIR = "repair"
 
 def work_on(visit: Visit, operation: Operation, at: datetime | None = None, by: Person | None = None) -> Work:
     """A constant number of queries."""
-    names = data_of(visit.pack).operation_by_code[operation.code].names
+    names = data_for(visit).operation_by_code[operation.code].names
     now = inspection_about(visit, names) if step_of(operation.kind).asks_of_names else inspection_of(visit)
     return _work(now, operation, list(entries_of(operation)), at=at, by=by.pk if by else None)
 
