@@ -42,6 +42,7 @@ INSTALLED_APPS = [
     "measurements.readings",
     "engines.catalogue",
     "engines.parts",
+    "engines.vendors",
     "engines.visits",
     "engines.inspection",
     "engines.traveler",

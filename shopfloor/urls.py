@@ -14,6 +14,7 @@ urlpatterns = [
     path("sheets/", include("measurements.readings.urls")),
     path("data/", include("engines.packs.urls")),
     path("parts/", include("engines.parts.urls")),
+    path("vendors/", include("engines.vendors.urls")),
     path("stand/", include("engines.testbench.urls")),
     path("", include("engines.benches.urls")),
     path("api/v1/people/", include("shopfloor.people.api")),

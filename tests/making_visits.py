@@ -5,6 +5,7 @@ from itertools import count
 
 from engines.catalogue.data import PackData
 from engines.catalogue.queries import data_of
+from engines.catalogue.services import approve_pack
 from engines.inspection.models import Discrepancy, WorkAsked
 from engines.inspection.services import Asked, ask_customer, enter_reading
 from engines.inspection.services.reading import Given
@@ -20,11 +21,12 @@ from engines.visits.services import Identity, tag_part
 from measurements.limits.models import Condition
 from measurements.readings.models import Reading
 from shopfloor.people.models import Person, Role
-from tests.making_authorisations import entrust
-from tests.making_packs import make_pack
+from tests.making_authorisations import entrust, entrust_each
+from tests.making_packs import make_checked
 from tests.making_people import AT, make_customer, make_person
 
 _serial = count(1001)
+WORK, HOLD_POINTS, DATA_APPROVAL = Authorised.WORK, Authorised.HOLD_POINTS, Authorised.DATA_APPROVAL
 
 
 class Shop:
@@ -33,16 +35,19 @@ class Shop:
     def __init__(self, data: PackData | None = None) -> None:
         self.manager, self.mechanic = make_person(Role.MANAGER), make_person(Role.MECHANIC)
         self.inspector, self.second = make_person(Role.INSPECTOR), make_person(Role.INSPECTOR)
-        self.trusted: set[Person] = set()
-        self.trust(self.mechanic, self.inspector, self.second)
+        self.trusted = {self.mechanic, self.inspector, self.second}
+        entrust_each(
+            {self.mechanic: [WORK], self.inspector: [WORK, HOLD_POINTS, DATA_APPROVAL], self.second: [WORK, HOLD_POINTS]},
+            by=self.manager,
+        )
         self.customer = make_customer()
-        self.pack = make_pack(self.manager, self.inspector, data)
+        self.pack = approve_pack(pack=make_checked(self.manager, self.inspector, data), by=self.inspector, at=AT)
         self.now = AT
 
     def trust(self, *persons: Person) -> None:
         """Authorise those who are not yet for all work at operations, and for accepting hold points."""
         if new := set(persons) - self.trusted:
-            entrust(*new, whats=[Authorised.WORK, Authorised.HOLD_POINTS], by=self.manager)
+            entrust(*new, whats=[WORK, HOLD_POINTS], by=self.manager)
             self.trusted |= new
 
     def hire(self, *roles: Role) -> Person:

@@ -19,7 +19,7 @@ from tests.making_papers import make_paper
 from tests.making_people import AT, make_customer, make_grant, make_person
 from tests.making_sheets import LIMITS, READINGS, make_sheet
 from tests.pack_files import files_of, zip_of
-from tests.permission_rows import benches, parts, releases, testbench
+from tests.permission_rows import benches, parts, releases, testbench, vendors
 from tests.permission_rows.row import READERS, Row, World
 
 __all__ = ["OBJECTS", "READERS", "ROWS", "Row", "World"]
@@ -57,6 +57,7 @@ OBJECTS: dict[str, Callable[[World], dict[str, object]]] = {
     **parts.OBJECTS,
     **releases.OBJECTS,
     **testbench.OBJECTS,
+    **vendors.OBJECTS,
     "erasable person": lambda world: {"pk": make_person(Role.MECHANIC, username="leaver").pk},
 }
 
@@ -365,6 +366,7 @@ ROWS = [
     *benches.ROWS,
     *releases.ROWS,
     *testbench.ROWS,
+    *vendors.ROWS,
     # the first page, and the gallery
     signed_in("benches:home", "GET", 200),
     signed_in("benches:home", "POST", 405),

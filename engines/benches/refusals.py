@@ -6,6 +6,7 @@ from engines.parts.errors import PartRefused
 from engines.release.errors import MoveRefused
 from engines.steps.work import StepRefused
 from engines.traveler.errors import OperationRefused
+from engines.vendors.errors import VendorRefused
 from engines.visits.errors import VisitRefused
 from measurements.readings.errors import ReadingRefused
 from shopfloor.documents.photos import PhotoRefused
@@ -19,6 +20,7 @@ REFUSED = (
     PhotoRefused,
     ReadingRefused,
     StepRefused,
+    VendorRefused,
     VisitRefused,
 )
 

@@ -81,11 +81,9 @@ class AuthoriseForm(forms.Form):
     kinds = forms.MultipleChoiceField(
         label="Work at operations, single kinds", required=False, widget=forms.CheckboxSelectMultiple
     )
-    level = forms.TypedChoiceField(
+    level = forms.ChoiceField(
         label="Level of training",
         required=False,
-        coerce=int,
-        empty_value=0,  # type: ignore[arg-type]
         widget=forms.RadioSelect,
         choices=[("", "none"), *((str(each), str(each)) for each in range(1, HIGHEST_LEVEL + 1))],
         help_text="Where the data ask for one, as for crack tests.",
@@ -116,7 +114,7 @@ class AuthoriseForm(forms.Form):
         """Whole trades become their kinds: what is granted names each of them."""
         given: dict[str, Any] = super().clean() or {}
         whole = [kind for trade in given.pop("trades", []) for kind in trades()[trade]]
-        return {**given, "kinds": {*given.get("kinds", []), *whole}}
+        return {**given, "kinds": {*given.get("kinds", []), *whole}, "level": int(given.get("level") or 0)}
 
 
 def words_of(kinds: Iterable[str]) -> str:

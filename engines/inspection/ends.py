@@ -7,6 +7,7 @@ from engines.inspection.answers import refusal_of
 from engines.inspection.facts import Inspection
 from engines.inspection.models import Discrepancy, Disposition
 from engines.inspection.standing import DONE, NEW_PART, Kind, State
+from engines.visits.models import Tagged
 
 BEFORE_REPAIR = AREA_STAGES[: AREA_STAGES.index("repair")]
 END_OF = {Kind.REPLACE: "replaced", Kind.SCRAP: "replaced", Kind.EXCHANGE: "exchanged"}
@@ -107,6 +108,8 @@ def _end(now: Inspection, line: Line, place: str) -> End:
         if (made := last_decision(found)) and (made.line, made.at) == (line.line, place)
     ]
     tagged = now.tagged.get((line.line, place))
+    if order := now.out(line.line, place):
+        return End(line, place, "", f"it is out with {order.vendor.name}, order {order.number}.")
     waiting = [made for found, made in decisions if not is_carried_out(now, found, made)]
     if tagged is None or tagged.item_id is None:
         return End(line, place, "", "it was not tagged." if tagged is None else "it was not there, and none has taken its place.")
@@ -116,5 +119,10 @@ def _end(now: Inspection, line: Line, place: str) -> End:
     if tagged.in_place_of_id and not kinds & set(END_OF):
         moved = tagged.item_id in now.taken_off
         return End(line, place, "reused" if moved else "replaced", tagged.as_found if moved else "")
-    ended = next((END_OF[kind] for kind in END_OF if kind in kinds), "reworked" if Kind.REWORK in kinds else "reused")
+    reworked = Kind.REWORK in kinds or _was_worked_outside(now, tagged)
+    ended = next((END_OF[kind] for kind in END_OF if kind in kinds), "reworked" if reworked else "reused")
     return End(line, place, ended, "")
+
+
+def _was_worked_outside(now: Inspection, tagged: Tagged) -> bool:
+    return any(each.is_back for each in now.outside if each.item_id == tagged.item_id)

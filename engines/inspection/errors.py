@@ -26,6 +26,11 @@ class Scrapped(InspectionRefused):
         super().__init__(f"{name} at {place} was scrapped. Tag the part that takes its place, and read that one.")
 
 
+class IsOut(InspectionRefused):
+    def __init__(self, sentence: str) -> None:
+        super().__init__(f"{sentence} It is read when it is back.")
+
+
 class CountsNoLonger(InspectionRefused):
     def __init__(self, row: str, place: str) -> None:
         super().__init__(

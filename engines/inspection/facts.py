@@ -8,11 +8,14 @@ from django.db.models import Prefetch, QuerySet
 
 from engines.inspection.answers import refusal_of
 from engines.inspection.models import Discrepancy, Disposition, Taken, WorkAsked
+from engines.inspection.outside import out_at, read_anew
 from engines.inspection.requirements import Rows, rows_for
 from engines.inspection.sets import Together, together
 from engines.inspection.standing import Decision, Facts, Read, Requirement, Spot, Standing, Standings
 from engines.parts.models import Fitment, Item
 from engines.parts.queries import fitted_now, with_evidence
+from engines.vendors.models import OutsideWork
+from engines.vendors.queries import orders_for
 from engines.visits.models import Tagged, Visit
 from engines.visits.queries import tagged_by_spot
 from measurements.metrology.verdicts import Reason
@@ -61,6 +64,15 @@ class Inspection:
         return list(discrepancies_of(self.visit))
 
     @cached_property
+    def outside(self) -> list[OutsideWork]:
+        """Every order for work outside the shop, ended ones too, in its order."""
+        return list(orders_for(self.visit.engine.item, self.visit.received_at))
+
+    def out(self, line: str, place: str) -> OutsideWork | None:
+        """The order with which the part that belongs there is out of the shop now."""
+        return out_at(self.outside, self.tagged.get((line, place)))
+
+    @cached_property
     def fitted(self) -> dict[Spot, Fitment]:
         """What is at each position of the engine by the record."""
         return fitted_now(self.visit.engine.item)
@@ -75,7 +87,10 @@ class Inspection:
     def standings(self) -> Standings:
         facts = Facts(
             reads=[_read(each) for each in self.taken.values()],
-            decisions=[_decision(made, each) for each in self.discrepancies for made in each.made],
+            decisions=[
+                *(_decision(made, each) for each in self.discrepancies for made in each.made),
+                *read_anew(self.outside, self.rows.requirements),
+            ],
             items={spot: tag.item_id for spot, tag in self.tagged.items()},
         )
         return Standings(self.rows.requirements, facts)

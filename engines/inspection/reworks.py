@@ -12,7 +12,8 @@ def reworked_at(now: Inspection, spot: Spot) -> datetime | None:
     """The moment from which on it counts as reworked; None where no rework was carried out.
 
     That of a finding is when it was done. One after a reading is known to be done once the part is read again; it lies somewhere
-    after its decision, so nothing from before the decision is about the part as it is now.
+    after its decision, so nothing from before the decision is about the part as it is now. Work outside the shop is done when the
+    part is back.
     """
     return max(_moments(now, spot), default=None)
 
@@ -24,6 +25,9 @@ def _moments(now: Inspection, spot: Spot) -> Iterator[datetime]:
                 yield made.carried_out.done_at
             elif made.row and _is_read_since(now, made):
                 yield made.made_at
+    tagged = now.tagged.get(spot)
+    mine = (each for each in now.outside if each.is_back and tagged and each.item_id == tagged.item_id)
+    yield from (each.back.back_at for each in mine)
 
 
 def _is_read_since(now: Inspection, made: Disposition) -> bool:

@@ -179,7 +179,8 @@ class Standings:
 
     def _is_history(self, read: Read) -> bool:
         here = (each for each in self._decisions if (each.row, each.place) == (read.row, read.place))
-        return any(read.at <= each.made_at for each in here if each.kind == Kind.REWORK)
+        mine = (each for each in here if each.kind == Kind.REWORK and each.item in (None, read.item))
+        return any(read.at <= each.made_at for each in mine)
 
     def _mates_now(self, fit: Requirement) -> tuple[UUID, UUID] | None:
         outer, inner = (self._last_at(row, fit.place) for row in fit.mates or ("", ""))

@@ -15,12 +15,14 @@ from engines.papers.gathering import describe, heading, shop_only, visit_of
 from engines.steps.registry import step_of
 from engines.traveler import models
 from engines.traveler.queries import operations_of
+from engines.vendors.models import OutsideWork
+from engines.vendors.queries import orders_for
 from engines.visits.models import Tagged, Visit, VisitArea
 from engines.visits.queries import tags
 from measurements.readings.shown import Shown, figures
 from shopfloor.documents.kinds import DocumentKind
 
-HIDDEN = ("spot", "photo", "joints")
+HIDDEN = ("spot", "photo", "joints", "key")
 
 
 @dataclass(frozen=True)
@@ -36,6 +38,7 @@ class Line:
     entered: list[tuple[models.Entry, str]]
     readings: list[tuple[Taken, Shown]]
     tags: list[Tagged]
+    orders: list[OutsideWork]
     signatures: list[models.Signature]
     reopenings: list[models.Reopening]
 
@@ -53,6 +56,7 @@ def _by_area(visit: Visit) -> Iterable[tuple[VisitArea, list[Line]]]:
     signed = _grouped(models.Signature.objects.filter(operation__area__visit=visit).select_related("signed_by"))
     opened = _grouped(models.Reopening.objects.filter(operation__area__visit=visit).select_related("reopened_by"))
     taken, tagged = list(taken_on(visit)), list(tags(visit))
+    outside = list(orders_for(visit.engine.item, visit.received_at))
     lines: dict[UUID, list[Line]] = defaultdict(list)
     for operation in operations_of(visit):
         names = planned[operation.code].names
@@ -67,6 +71,7 @@ def _by_area(visit: Visit) -> Iterable[tuple[VisitArea, list[Line]]]:
                 entered=[(entry, _words(entry)) for entry in entries[operation.pk]],
                 readings=_read(operation, names, taken),
                 tags=[each for each in tagged if operation.kind == "strip-and-tag" and each.line in names],
+                orders=[each for each in outside if each.operation == operation.code],
                 signatures=signed[operation.pk],
                 reopenings=opened[operation.pk],
             )

@@ -39,3 +39,8 @@ class StillFitted(PartRefused):
 class LotIsEmpty(PartRefused):
     def __init__(self, item: str) -> None:
         super().__init__(f"Nothing is left of the lot {item}. Take from another lot, or book parts in.")
+
+
+class NotAtHand(PartRefused):
+    def __init__(self, where: str) -> None:
+        super().__init__(f"{where} Nothing is done with a part that is not here: book it back in first.")

@@ -1,7 +1,7 @@
 """What the chapters are called in the ledger; known without what it takes to tell them."""
 
 BEGUN = "scenario.begun"
-NAMES = ("people", "authorisations", "gauges", "sheets", "packs", "engines")
+NAMES = ("people", "authorisations", "gauges", "sheets", "packs", "vendors", "engines")
 
 
 def kind_of(name: str) -> str:

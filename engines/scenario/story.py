@@ -4,7 +4,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import datetime
 
-from engines.scenario.chapters import authorisations, engines, gauges, packs, people, sheets
+from engines.scenario.chapters import authorisations, engines, gauges, packs, people, sheets, vendors
 from engines.scenario.names import kind_of
 from engines.scenario.saying import Say
 
@@ -25,5 +25,6 @@ CHAPTERS = [
     Chapter("gauges", gauges.tell),
     Chapter("sheets", sheets.tell),
     Chapter("packs", packs.tell),
+    Chapter("vendors", vendors.tell),
     Chapter("engines", engines.tell),
 ]

@@ -53,6 +53,19 @@ class JointStep(Step):
         void = f"Try {now.tries[-1].number} is void: {now.why}. Slacken every fastener and begin again. " if now.why else ""
         return f"{void}{len(now.done)} of {len(now.order.places)} steps of the joint are done."
 
+    def handover(self, work: Work) -> list[str]:
+        now = self.standing(work, None, work.at)
+        if not now.tries:
+            return []
+        if now.why:
+            return [f"Void: {now.why}. Slacken every fastener and begin again."]
+        if now.following is None:
+            return ["Every fastener is done. Only who tightened it signs it; disturbed, it is void."]
+        minutes = work.operation.details.get("minutes")
+        late = f", or when {minutes} minutes pass between two fasteners" if minutes else ""
+        done = f"Half done, {len(now.done)} of {len(now.order.places)} steps"
+        return [f"{done}: left, it is void. It is void when another person goes on{late}; who began it finishes it."]
+
     def refuses_signer(self, work: Work, by: Person) -> list[str]:
         tries = self.standing(work).tries
         if tries and tries[-1].hand != by.pk:

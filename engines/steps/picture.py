@@ -1,7 +1,7 @@
 """The fasteners of a joint as a numbered picture: where each lies on it, and a choice that is made by tapping it."""
 
 import math
-from collections.abc import Collection, Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
@@ -66,11 +66,19 @@ def is_each_once(order: Any, numbers: Sequence[str]) -> bool:
     return isinstance(order, list) and len(order) == len(numbers) and set(map(str, order)) == set(numbers)
 
 
-def dots_of(details: Mapping[str, Any], following: str = "", done: Collection[str] = ()) -> list[Dot]:
-    """On a square of SIDE: a circle numbered clockwise from the top, or the fasteners where the data lay them."""
+class Dots(list[Dot]):
+    """All of one picture, which is as high as they reach."""
+
+    @property
+    def height(self) -> int:
+        return max((dot.y for dot in self), default=0) + EDGE
+
+
+def dots_of(details: Mapping[str, Any], following: str = "", done: Collection[str] = ()) -> Dots:
+    """SIDE wide: a circle numbered clockwise from the top, or the fasteners where the data lay them."""
     places = _on_circle(int(details["circle"])) if "circle" in details else _laid_out(details["fasteners"])
     states = dict.fromkeys(done, DONE) | ({following: NEXT} if following else {})
-    return [Dot(number, x, y, states.get(number, TO_DO)) for number, (x, y) in zip(numbers_of(details), places, strict=True)]
+    return Dots(Dot(number, x, y, states.get(number, TO_DO)) for number, (x, y) in zip(numbers_of(details), places, strict=True))
 
 
 def _on_circle(count: int) -> list[tuple[int, int]]:
@@ -92,7 +100,7 @@ class Tapped(forms.RadioSelect):
 
     template_name = "steps/tapped.html"
 
-    def __init__(self, dots: list[Dot], fixed: list[Dot]) -> None:
+    def __init__(self, dots: "Dots", fixed: "Dots") -> None:
         super().__init__(choices=[(dot.number, dot.number) for dot in dots])
         self.dots, self.fixed = dots, fixed
 
@@ -101,11 +109,12 @@ class Tapped(forms.RadioSelect):
             **super().get_context(name, value, attrs),
             "dots": self.dots,
             "fixed": self.fixed,
+            "height": Dots([*self.dots, *self.fixed]).height,
             "name": name,
             "chosen": str(value or ""),
         }
 
 
-def tapped_field(dots: list[Dot], label: str, fixed: Sequence[Dot] = ()) -> forms.ChoiceField:
+def tapped_field(dots: Dots, label: str, fixed: Iterable[Dot] = ()) -> forms.ChoiceField:
     """Those that are `fixed` are drawn where they lie, and are not chosen any more."""
-    return forms.ChoiceField(label=label, choices=[(dot.number, dot.number) for dot in dots], widget=Tapped(dots, list(fixed)))
+    return forms.ChoiceField(label=label, choices=[(dot.number, dot.number) for dot in dots], widget=Tapped(dots, Dots(fixed)))

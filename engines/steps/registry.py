@@ -17,6 +17,7 @@ from engines.steps.kinds.keyed_identity import KeyedIdentity
 from engines.steps.kinds.locking import Locking
 from engines.steps.kinds.lubricate_or_seal import LubricateOrSeal
 from engines.steps.kinds.not_repairable import NotRepairable
+from engines.steps.kinds.outside_work import OutsideWorkStep
 from engines.steps.kinds.permitted_pairing import PermittedPairing
 from engines.steps.kinds.photo import PhotoStep
 from engines.steps.kinds.reading import ReadingStep
@@ -38,6 +39,7 @@ STEPS: dict[str, Step] = {
         ReadingStep(),
         GoNoGo(),
         FitCheck(),
+        OutsideWorkStep(),
         InstallItem(),
         RenewAlways(),
         NotRepairable(),

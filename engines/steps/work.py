@@ -72,6 +72,7 @@ class Step:
     judged_by_words: ClassVar[bool] = False  # a criterion has to stand there
     asks_of_names: ClassVar[bool] = False  # only how its named rows stand, so nothing else is gathered for it
     has_own_paper: ClassVar[bool] = False
+    follows_parts_out: ClassVar[bool] = False  # its work goes on while the part is out of the shop
     can_find: ClassVar[bool] = False  # what is not accepted here may open other operations
 
     @property
@@ -122,6 +123,10 @@ class Step:
     def level(self, operation: Operation) -> int:
         """The level of training that the data ask of who does it; 0 for none."""
         return 0
+
+    def handover(self, work: Work) -> list[str]:
+        """What whoever comes on next must know while it is begun and not signed, a sentence each. Asks the database nothing."""
+        return []
 
     def is_again_after_rework(self, operation: Operation) -> bool:
         """Whether the data ask for it anew once a part that it names was reworked, or another took its place."""

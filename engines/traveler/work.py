@@ -9,6 +9,7 @@ from django.db.models import F
 
 from engines.catalogue.queries import data_of
 from engines.inspection.facts import Inspection, inspection_about, inspection_around, inspection_of
+from engines.steps.parts_out import parts_out
 from engines.steps.registry import step_of
 from engines.steps.work import Content, Work, heading
 from engines.traveler.meaning import meaning_of_next
@@ -82,7 +83,8 @@ def _is_again_after_rework(operation: Operation) -> bool:
 
 
 def still_missing(operation: Operation, work: Work) -> list[str]:
-    return step_of(operation.kind).missing(work)
+    """What stands against the signature: parts of it that are out of the shop, and what its step still asks."""
+    return [*parts_out(work.now, work.operation), *step_of(operation.kind).missing(work)]
 
 
 def shown(operation: Operation, work: Work) -> Content:

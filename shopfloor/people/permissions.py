@@ -50,6 +50,9 @@ class Permission(models.TextChoices):
     APPROVE_DATA = "approve_data", "check and approve engine data"
     SEE_PARTS = "see_parts", "see parts and their histories"
     KEEP_PARTS = "keep_parts", "book parts in, fit and scrap them"
+    SEE_VENDORS = "see_vendors", "see vendors and the work that is out"
+    KEEP_VENDORS = "keep_vendors", "approve and suspend vendors"
+    SEND_OUT = "send_out", "send parts to vendors and book them back in"
     SEE_VISITS = "see_visits", "see engines in the shop"
     SEE_WORK = "see_work", "see the work on an engine"
     RECEIVE_ENGINES = "receive_engines", "receive engines"
@@ -82,6 +85,9 @@ HOLDERS: Mapping[Permission, frozenset[Role]] = {
     Permission.APPROVE_DATA: frozenset({Role.INSPECTOR}),
     Permission.SEE_PARTS: SHOP | {Role.AUDITOR},
     Permission.KEEP_PARTS: frozenset({Role.MANAGER, Role.STOREKEEPER}),
+    Permission.SEE_VENDORS: SHOP | {Role.AUDITOR},
+    Permission.KEEP_VENDORS: frozenset({Role.MANAGER, Role.STOREKEEPER}),
+    Permission.SEND_OUT: SHOP,
     Permission.SEE_VISITS: EVERYONE,  # a customer only own engines: queries.of_customers_seen_by
     Permission.SEE_WORK: SHOP | {Role.AUDITOR},
     Permission.RECEIVE_ENGINES: SHOP,

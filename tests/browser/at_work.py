@@ -23,6 +23,9 @@ def to_area(page, serial, area):
 
 def to_operation(page, serial, area, title):
     to_area(page, serial, area)
+    page.get_by_role("heading", name=area, exact=True, level=1).wait_for()
+    for over in page.locator(".stage details").all():
+        over.locator("summary").click()
     page.get_by_role("link", name=title, exact=True).click()
 
 

@@ -299,6 +299,8 @@ ROWS = [
     shop_sees("benches:operation", "GET", 200, of="operation"),
     shop_sees("benches:operation", "GET", 404, of="missing operation"),
     shop_sees("benches:operation", "POST", 405, of="operation"),
+    shop_sees("benches:handover", "GET", 200),
+    shop_sees("benches:handover", "POST", 405),
     working("benches:enter", "GET", 405, of="operation to tag"),
     working("benches:enter", "POST", 422, of="operation to tag", data=KEY),
     working("benches:enter", "POST", 409, of="operation", data=KEY),

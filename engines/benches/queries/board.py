@@ -12,6 +12,8 @@ from engines.catalogue.data import AREA_STAGES, ENGINE, ENGINE_STAGES
 from engines.inspection.models import Discrepancy
 from engines.inspection.queries import undecided
 from engines.traveler.models import Operation
+from engines.vendors.models import OutsideWork
+from engines.vendors.queries import out_of
 from engines.visits.models import Visit, VisitArea
 from engines.visits.queries import visible_visits, with_areas
 from shopfloor.people.models import Person
@@ -25,12 +27,15 @@ class AreaCell:
     days: int
     operations: list[Operation]
     undecided: list[Discrepancy]
+    out: list[OutsideWork]
 
     @property
     def held_by(self) -> str:
-        """The first thing that holds it: what is not decided, what waits for a second person, what is to be done."""
+        """The first thing that holds it: not decided, out with a vendor, waiting for a second person, to be done."""
         if self.undecided:
             return f"discrepancy {self.undecided[0].number} is not decided"
+        if self.out:
+            return f"{self.out[0].item} is out with {self.out[0].vendor.name}, due {self.out[0].due_on}"
         waiting = [each for each in self.operations if each.signed_at]
         if waiting:
             return f"“{waiting[0].title}” waits for acceptance"
@@ -68,14 +73,20 @@ def open_visits(person: Person) -> QuerySet[Visit]:
 
 
 def board_lines(visits: list[Visit], at: datetime) -> list[BoardLine]:
-    """Two queries more, however many engines."""
-    operations, found = _operations(visits), _undecided(visits)
+    """Three queries more, however many engines."""
+    operations, found, out = _operations(visits), _undecided(visits), _out(visits)
     today = timezone.localdate(at)
     return [
         BoardLine(
             visit=visit,
             cells=[
-                AreaCell(area, (at - area.since).days, operations[area.pk], found[visit.pk, area.code])
+                AreaCell(
+                    area,
+                    (at - area.since).days,
+                    operations[area.pk],
+                    found[visit.pk, area.code],
+                    out[visit.engine_id, area.code],
+                )
                 for area in visit.areas.all()
             ],
             late=visit.promised_on is not None and visit.promised_on < today,
@@ -97,4 +108,12 @@ def _undecided(visits: list[Visit]) -> dict[tuple[UUID, str], list[Discrepancy]]
     found: dict[tuple[UUID, str], list[Discrepancy]] = defaultdict(list)
     for each in undecided().filter(visit__in=[visit.pk for visit in visits]).order_by("number"):
         found[each.visit_id, each.area].append(each)
+    return found
+
+
+def _out(visits: list[Visit]) -> dict[tuple[UUID, str], list[OutsideWork]]:
+    """What is out with a vendor, by engine and area, the earliest due first."""
+    found: dict[tuple[UUID, str], list[OutsideWork]] = defaultdict(list)
+    for each in out_of(visit.engine_id for visit in visits):
+        found[each.root_id, each.area].append(each)
     return found

@@ -8,6 +8,8 @@ from engines.inspection.models import Discrepancy, Taken
 from engines.inspection.queries import discrepancies
 from engines.parts.models import Certificate, Fitment, Item
 from engines.parts.queries import certificates, history
+from engines.vendors.models import OutsideWork
+from engines.vendors.queries import orders_of_item
 from engines.visits.models import Tagged
 from measurements.readings.shown import Shown, figures
 from shopfloor.ledger.kinds import sentence_of
@@ -24,6 +26,7 @@ class Life:
     readings: list[tuple[Taken, Shown]]
     discrepancies: QuerySet[Discrepancy]
     certificates: QuerySet[Certificate]
+    outside: QuerySet[OutsideWork]
     events: list[tuple[LedgerEvent, str]]
 
 
@@ -41,5 +44,6 @@ def life_of(item: Item) -> Life:
         readings=[(each, figures(each.reading)) for each in taken],
         discrepancies=discrepancies().filter(item=item).prefetch_related("dispositions__made_by").order_by("-raised_at"),
         certificates=certificates(item),
+        outside=orders_of_item(item),
         events=[(event, sentence_of(event)) for event in events],
     )

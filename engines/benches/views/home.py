@@ -13,6 +13,7 @@ from engines.benches.queries.asking import progress_of, waiting_for_answer
 from engines.benches.queries.board import benches_of, board_lines, open_visits
 from engines.release.queries import to_report, visible_notices, visible_releases
 from engines.traveler.queries import waiting_for_acceptance
+from engines.vendors.queries import open_orders, overdue_orders
 from measurements.readings import queries
 from shopfloor.people.models import Person, Role
 from shopfloor.people.permissions import Permission, PersonRequest, needs, signed_in
@@ -36,7 +37,12 @@ def home(request: PersonRequest) -> HttpResponse:
 def _manager(person: Person) -> dict[str, object]:
     lines = board_lines(list(open_visits(person)[:PAGE]), timezone.now())
     unanswered = waiting_for_answer(person, timezone.now())
-    return {"benches": benches_of(lines), "late": [line for line in lines if line.late], "unanswered": unanswered}
+    return {
+        "benches": benches_of(lines),
+        "late": [line for line in lines if line.late],
+        "unanswered": unanswered,
+        "overdue": overdue_orders(timezone.localdate())[: waiting.MOST],
+    }
 
 
 def _mechanic(person: Person) -> dict[str, object]:
@@ -56,7 +62,12 @@ def _inspector(person: Person) -> dict[str, object]:
 
 
 def _storekeeper(person: Person) -> dict[str, object]:
-    return {"new_parts": waiting.new_parts(), "to_renew": waiting.to_renew(list(open_visits(person)[:PAGE]))}
+    return {
+        "new_parts": waiting.new_parts(),
+        "to_renew": waiting.to_renew(list(open_visits(person)[:PAGE])),
+        "outside": open_orders()[: waiting.MOST],
+        "today": timezone.localdate(),
+    }
 
 
 def _customer(person: Person) -> dict[str, object]:

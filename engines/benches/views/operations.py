@@ -128,7 +128,8 @@ def page(
     refused: str = "",
 ) -> HttpResponse:
     step, work = step_of(shown.kind), work_on(shown.area.visit, shown, timezone.now(), request.user)
-    waits, missing = waits_for(shown.area.visit, shown), still_missing(shown, work)
+    waits = waits_for(shown.area.visit, shown) if shown.signed_at is None else []
+    missing = still_missing(shown, work)
     not_yours = why_not_working(request.user, work)
     can_enter = not waits and not not_yours and shown.signed_at is None
     lines = step.lines(work)

@@ -125,6 +125,8 @@ def _page(
         "areas": [(each.area, blockers_of(each)) for each in situations],
         "discrepancies": [(each, is_open(now, each)) for each in now.discrepancies],
         "requests": requests_of(shown),
+        "outside": now.outside,
+        "today": timezone.localdate(),
         "received": queries.received(shown),
         "photos": queries.photos(shown),
         "releases": list(releases_of(shown)),

@@ -8,13 +8,14 @@ from typing import Any
 from django.db import transaction
 
 from engines.inspection.answers import check_may_be_done
-from engines.inspection.errors import CountsNoLonger, FieldRefused, NoSuchCharacteristic, NothingThere, Scrapped
+from engines.inspection.errors import CountsNoLonger, FieldRefused, IsOut, NoSuchCharacteristic, NothingThere, Scrapped
 from engines.inspection.facts import Inspection, inspection_about, inspection_around
 from engines.inspection.hooks import tell_after_work
 from engines.inspection.models import Discrepancy, Disposition, Taken
 from engines.inspection.services.raising import discrepancies_from
 from engines.inspection.standing import Kind, Requirement, Spot
 from engines.parts.models import Item
+from engines.vendors.queries import out_words
 from engines.visits.chains import chain_of
 from engines.visits.models import Visit
 from engines.visits.queries import locked_visit
@@ -64,8 +65,8 @@ def enter_reading(*, visit: Visit, by: Person, at: datetime, **read: Any) -> Rea
 def enter_readings(*, visit: Visit, reads: Sequence[Readout], by: Person, at: datetime) -> list[Reading]:
     """Kept with their verdicts, all or none, in the order given; whatever is outside limits becomes a discrepancy at once.
 
-    Raises NoSuchCharacteristic, NothingThere, Scrapped, CountsNoLonger, AwaitsAnswer, CustomerRefused, FieldRefused and the
-    ReadingRefused family.
+    Raises NoSuchCharacteristic, NothingThere, Scrapped, IsOut, CountsNoLonger, AwaitsAnswer, CustomerRefused, FieldRefused and
+    the ReadingRefused family.
     """
     visit = locked_visit(visit.pk)
     several, first = len(reads) > 1, reads[0]
@@ -98,6 +99,8 @@ def _drafted(now: Inspection, readout: Readout, by: Person, at: datetime) -> lis
         raise NothingThere(now.rows.data.line_by_code[requirement.line].name, requirement.at)
     if tagged.item.scrapped_at:
         raise Scrapped(now.rows.data.line_by_code[requirement.line].name, requirement.at)
+    if order := now.out(requirement.line, requirement.at):
+        raise IsOut(out_words(f"{now.rows.data.line_by_code[requirement.line].name} at {requirement.at}", order))
     _check_counts(now, requirement, readout.corrects)
     read = drafts.reading(
         row=limits,

@@ -6,6 +6,7 @@ from datetime import datetime
 from django.db import IntegrityError, transaction
 from django.db.models import Q
 
+from engines.parts.at_hand import check_at_hand
 from engines.parts.errors import AlreadyFitted, FieldRefused, NotFitted, Scrapped
 from engines.parts.models import Fitment, Item, Tracking
 from engines.parts.queries import chain_of
@@ -15,7 +16,7 @@ from shopfloor.people.models import Person
 
 @transaction.atomic
 def fit_item(*, item: Item, root: Item, line: str, place: str, fitted_at: datetime, by: Person, at: datetime) -> Fitment:
-    """`fitted_at` is when it was so, `at` when we know. Raises FieldRefused, Scrapped, AlreadyFitted.
+    """`fitted_at` is when it was so, `at` when we know. Raises FieldRefused, Scrapped, NotAtHand, AlreadyFitted.
 
     The item's row is locked, so of many that fit it at once the first wins; the database refuses a second place as well.
     """
@@ -24,6 +25,7 @@ def fit_item(*, item: Item, root: Item, line: str, place: str, fitted_at: dateti
         raise FieldRefused(f"{item} is a lot. Take a piece of it and fit that.")
     if item.scrapped_at:
         raise Scrapped(str(item))
+    check_at_hand(item)
     if fitted_at > at:
         raise FieldRefused("It cannot have been fitted later than now: check the day and the time.")
     try:

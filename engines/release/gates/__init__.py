@@ -6,6 +6,7 @@ from engines.release.gates.assembled import READY, areas_are_ready
 from engines.release.gates.data import changes_settled
 from engines.release.gates.decided import discrepancies_decided, readings_decided
 from engines.release.gates.done import decisions_carried_out, everything_good
+from engines.release.gates.outside import read_again_after_vendor
 from engines.release.gates.parts import every_part_accounted_for, every_part_tagged
 from engines.release.gates.run import run_passed
 from engines.release.gates.signed import operations_complete
@@ -13,6 +14,7 @@ from engines.release.gates.signed import operations_complete
 ALWAYS: tuple[Gate, ...] = (operations_complete, changes_settled)
 ALL_GOOD: tuple[Gate, ...] = (
     everything_good,
+    read_again_after_vendor,
     discrepancies_decided,
     requests_answered,
     decisions_carried_out,

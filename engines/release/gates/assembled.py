@@ -7,6 +7,7 @@ from engines.release.gates.data import changes_settled
 from engines.release.gates.decided import discrepancies_decided
 from engines.release.gates.done import decisions_carried_out, everything_good, everything_good_as_assembled
 from engines.release.gates.fitted import parts_in_place
+from engines.release.gates.outside import read_again_after_vendor
 from engines.release.gates.paired import pairings_hold
 from engines.release.gates.parts import every_part_accounted_for, sets_renewed_together
 from engines.release.gates.signed import operations_complete
@@ -16,6 +17,7 @@ READY = (
     changes_settled,
     everything_good,
     everything_good_as_assembled,
+    read_again_after_vendor,
     discrepancies_decided,
     requests_answered,
     decisions_carried_out,

@@ -69,6 +69,11 @@ class HeatOrChillFit(Step):
         left = {place: act for place in work.operation.details["places"] if (act := _next(work, place))}
         return [f"{place}: {_last_wrong(work, place)}{act} is not answered yet." for place, act in left.items()]
 
+    def handover(self, work: Work) -> list[str]:
+        last = {entry["place"]: entry for entry in work.entries}
+        begun = [(place, entry) for place, entry in last.items() if (entry["act"], entry["verdict"]) != (STILL, GOOD)]
+        return [f"{place}: “{entry['act']}” came last and was {entry['verdict']}. {_then(entry)}" for place, entry in begun]
+
     def is_not_accepted(self, content: Content) -> bool:
         return content.get("verdict") == WRONG and content["act"] in (TIME, SEATED, STILL)
 
@@ -79,6 +84,12 @@ class HeatOrChillFit(Step):
             "asked": work.operation.details,
             "entries": work.entries,
         }
+
+
+def _then(entry: Content) -> str:
+    if entry["verdict"] == WRONG and entry["act"] in (TIME, SEATED, STILL):
+        return "It is before the inspector, or is begun again with both temperatures."
+    return "What is warm or cold does not wait."
 
 
 def _asked(work: Work) -> tuple[str, str] | None:

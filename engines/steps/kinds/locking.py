@@ -14,7 +14,7 @@ from engines.steps.asked import wrong_names, wrong_words
 from engines.steps.joint_step import JointStep
 from engines.steps.kinds.stretch_group import StretchGroup
 from engines.steps.kinds.torque_group import TorqueGroup
-from engines.steps.picture import dots_of, numbers_of, tapped_field
+from engines.steps.picture import Dots, dots_of, numbers_of, tapped_field
 from engines.steps.work import Content, Step, StepRefused, Work
 from shopfloor.people.models import Person
 
@@ -40,7 +40,7 @@ class LockingForm(forms.Form):
         method = work.operation.details["method"]
         done = [each for each in _numbers(work) if each not in left]
         dots = dots_of(_joint(work).details, done=done)
-        to_lock, locked = ([dot for dot in dots if (dot.number in left) is wanted] for wanted in (True, False))
+        to_lock, locked = (Dots(dot for dot in dots if (dot.number in left) is wanted) for wanted in (True, False))
         lies = [("", "choose"), (GOOD[method], GOOD[method]), (BAD[method], BAD[method])]
         self.fields["fastener"] = tapped_field(to_lock, "Tap the fastener that you locked", locked)
         self.fields["lies"] = forms.ChoiceField(label=f"Its {method}", choices=lies, help_text="Look at it from both sides.")

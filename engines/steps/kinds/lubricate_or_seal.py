@@ -66,6 +66,12 @@ class LubricateOrSeal(Step):
         left = [place for place in _places(work) if not _is_done(work, last.get(place))]
         return [f"{place}: {waiting[last[place]['act']] if place in last else 'nothing is put on yet.'}" for place in left]
 
+    def handover(self, work: Work) -> list[str]:
+        last = _last(work)
+        running = [(place, _until(work, place)) for place, entry in last.items() if _is_open(work, entry)]
+        cleaned = [f"{place}: cleaned off, not put on anew." for place, entry in last.items() if entry["act"] == CLEANED]
+        return [*(_runs(place, until, work.at) for place, until in running), *cleaned]
+
     def lines(self, work: Work) -> Content:
         last = _last(work)
         open_now = [(place, _until(work, place)) for place, entry in last.items() if _is_open(work, entry)]
@@ -145,6 +151,13 @@ def _until(work: Work, place: str) -> datetime:
     put_on = max(moment for entry, moment in zip(work.entries, work.moments, strict=True) if entry["place"] == place)
     minutes = _minutes(work.operation.details["open_minutes"]) or Fraction()
     return put_on + timedelta(microseconds=int(minutes * 60_000_000))
+
+
+def _runs(place: str, until: datetime, at: datetime | None) -> str:
+    ends = f"{timezone.localtime(until):%d %b %H:%M}"
+    if at is not None and at > until:
+        return f"{place}: the open time of the sealant ended at {ends}. Do not close it: clean it off and put it on anew."
+    return f"{place}: the sealant stands open. Close it by {ends}."
 
 
 def _minutes(text: object) -> Fraction | None:

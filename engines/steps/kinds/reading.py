@@ -160,7 +160,8 @@ class ReadingStep(Step):
         )
 
     def missing(self, work: Work) -> list[str]:
-        left = (each for each in self._standings(work) if each.state == State.MISSING and self._is_there(work, each))
+        open_ones = (each for each in self._standings(work) if each.state == State.MISSING or _is_back_unread(work, each))
+        left = (each for each in open_ones if self._is_there(work, each))
         return [
             f"{line.part}, {line.row.characteristic} at {line.standing.requirement.place}: not read yet."
             for line in (drawn(work, each) for each in left)
@@ -183,6 +184,14 @@ class ReadingStep(Step):
 
     def _is_there(self, work: Work, standing: Standing) -> bool:
         return is_there(work, (standing.requirement.line, standing.requirement.at))
+
+
+def _is_back_unread(work: Work, standing: Standing) -> bool:
+    """Whether the part came back from a vendor and was not read since, as the order asks."""
+    requirement = standing.requirement
+    here = (each for each in work.now.outside if each.is_back and requirement.row in each.read_again)
+    mine = [each for each in here if (each.line, each.place) == (requirement.line, requirement.at)]
+    return bool(mine) and standing.read is None
 
 
 def _taken_at(given: datetime | None, at: datetime) -> datetime:

@@ -9,7 +9,9 @@ from django.utils.timezone import localdate
 
 from engines.inspection.standing import State
 from engines.steps.kinds.reading import ReadingForm, ReadingStep
+from engines.steps.parts_out import parts_out, where_out
 from engines.steps.registry import step_of
+from engines.steps.work import Work
 from engines.traveler.authority import check_authorised
 from engines.traveler.errors import NotYet, SignedAlready
 from engines.traveler.models import Entry, Operation
@@ -45,6 +47,7 @@ def enter_all(*, operation: Operation, given: Sequence[Mapping[str, Any]], by: P
     _check_open(operation)
     step, work = step_of(operation.kind), work_on(visit, operation, at, by)
     check_authorised(by, need_at(work.operation), work.data.model, localdate(at))
+    _check_here(work, given)
     contents = step.keep_all(work, given, by=by, at=at)
     texts = [canonical(content).decode() for content in contents]
     made = [Entry(operation=operation, round=operation.round, text=text, entered_by=by, entered_at=at) for text in texts]
@@ -84,6 +87,15 @@ def measure(
     if operation.signed_at and corrects is not None:
         reopen_with_dependents(operation, f"a reading of {row} at {place} was corrected", by=by, at=at)
     return reading
+
+
+def _check_here(work: Work, given: Sequence[Mapping[str, Any]]) -> None:
+    """Nothing is entered about a part that is out of the shop. Raises NotYet."""
+    if not (out := parts_out(work.now, work.operation)):
+        return
+    spots = [each.get("spot") for each in given]
+    if not all(spots) or any(where_out(work.now, spot) for spot in spots if spot):
+        raise NotYet(out)
 
 
 def _check_open(operation: Operation) -> None:

@@ -7,6 +7,7 @@ from django.db import IntegrityError, transaction
 from django.utils.timezone import localdate
 
 from engines.inspection.services import raise_discrepancy
+from engines.steps.parts_out import parts_out
 from engines.steps.registry import step_of
 from engines.traveler.authority import check_authorised
 from engines.traveler.errors import NothingToAccept, NotYet, SameHand, SeenOtherwise, SignedAlready
@@ -46,7 +47,7 @@ def sign(*, operation: Operation, seen_sha256: str, by: Person, at: datetime) ->
 
 @transaction.atomic
 def accept(*, operation: Operation, seen_sha256: str, by: Person, at: datetime) -> Operation:
-    """By another person, at a hold point. Raises NothingToAccept, SameHand, NotAuthorised, SeenOtherwise."""
+    """By another person, at a hold point. Raises NothingToAccept, SameHand, NotAuthorised, NotYet, SeenOtherwise."""
     visit = locked_visit(operation.area.visit_id)
     operation = locked_operation(operation.pk, visit)
     if not operation.hold_point or not operation.signed_at or operation.accepted_at:
@@ -54,7 +55,10 @@ def accept(*, operation: Operation, seen_sha256: str, by: Person, at: datetime) 
     if operation.signed_by_id == by.pk:
         raise SameHand
     under = check_authorised(by, ACCEPTING, visit.pack.model.code, localdate(at))
-    text = _seen(shown_text(operation, work_on(visit, operation)), seen_sha256)
+    work = work_on(visit, operation)
+    if out := parts_out(work.now, work.operation):
+        raise NotYet(out)
+    text = _seen(shown_text(operation, work), seen_sha256)
     operation.accepted_by, operation.accepted_at = by, at
     operation.save(update_fields=["accepted_by", "accepted_at"])
     return _record(operation, Act.ACCEPTED, text, under, by, at)

@@ -8,6 +8,7 @@ from django.db import IntegrityError, transaction
 
 from engines.catalogue.data import Line
 from engines.catalogue.queries import data_of
+from engines.parts.at_hand import check_at_hand
 from engines.parts.models import Item
 from engines.parts.services import take_off, write_items, write_removals
 from engines.visits.chains import chain_of
@@ -51,7 +52,7 @@ def tag_parts(*, visit: Visit, found: Sequence[Found], by: Person, at: datetime)
     """What was taken off together, each part at its position. A part that is known from an earlier visit stays the same item,
     and what the record has at these positions is off from now on.
 
-    Raises NoSuchPlace, FieldRefused, TaggedAlready, ElsewhereByRecord, TrayTaken.
+    Raises NoSuchPlace, FieldRefused, TaggedAlready, ElsewhereByRecord, NotAtHand, TrayTaken.
     """
     visit = locked_visit(visit.pk)
     standing = spots_tagged(visit)
@@ -75,6 +76,7 @@ def tag_parts(*, visit: Visit, found: Sequence[Found], by: Person, at: datetime)
     ]
     known = [item for item in items if item and not item._state.adding]
     check_free(visit, known)
+    check_at_hand(*known)
     unknown = [item for item in items if item and item._state.adding]
     entries = write_items(*unknown) if unknown else []
     off = record_now.taken_off([(each.line, each.place) for each in found], known)
@@ -104,7 +106,7 @@ def tag_replacement(
 ) -> Tagged:
     """Another part takes the place of the one tagged there, which is off: an item from stores, or one identified now.
 
-    Raises NoSuchPlace, NotTagged, FieldRefused.
+    Raises NoSuchPlace, NotTagged, FieldRefused, NotAtHand.
     """
     visit = locked_visit(visit.pk)
     part = line_at(visit, line, place)
@@ -113,6 +115,8 @@ def tag_replacement(
         raise NotTagged(part.name, place)
     if item is None and identity is None:
         raise FieldRefused("Say which part takes its place: its serial, or the mark you put on it.")
+    if item is not None:
+        check_at_hand(Item.objects.select_for_update().get(pk=item.pk))
     if item is not None and item.scrapped_at:
         raise FieldRefused(f"{item} was scrapped. A scrapped part takes no place any more: choose another.")
     if item is not None and Tagged.objects.filter(item=item).exists():

@@ -54,7 +54,7 @@ def events():
 @pytest.mark.timeout(400)
 def test_it_loads_once(monkeypatch):
     monkeypatch.setattr("engines.scenario.services.CHAPTERS", CHAPTERS)
-    assert load() == ["people", "authorisations", "gauges", "sheets", "packs", "engines"]
+    assert load() == ["people", "authorisations", "gauges", "sheets", "packs", "vendors", "engines"]
     before = events()
     assert load() == []
     assert events() == before
