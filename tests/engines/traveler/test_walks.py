@@ -74,8 +74,12 @@ def skips_what_is_missing():
     return patch.object(signing, "still_missing", lambda operation, work: [])
 
 
+@contextmanager
 def takes_a_hold_point_for_complete_when_signed():
-    return patch.object(Operation, "is_complete", property(lambda operation: operation.signed_at is not None))
+    """Nobody thinks of accepting, and more is entered too early than usual, so that it is found soon."""
+    signed = patch.object(Operation, "is_complete", property(lambda operation: operation.signed_at is not None))
+    with signed, patch.object(operations, "to_accept", lambda walk: []), patch.dict(OTHER, {operations.type_in: 60}):
+        yield
 
 
 def lets_every_area_pass():
@@ -89,8 +93,12 @@ def releases_whatever_is_open():
 @contextmanager
 def opens_again_without_what_depends_on_it():
     """More is opened again than usual, so that it is found soon."""
-    alone = patch.object(reopening, "_with_dependents", lambda begun, every, pack: [each for each in begun if each.signed_at])
-    with alone, patch.dict(OTHER, {operations.open_again: 40}):
+
+    def alone(begun, every, pack):
+        codes = {each.code for each in begun}
+        return [each for each in every if each.code in codes and each.signed_at]
+
+    with patch.object(reopening, "_with_dependents", alone), patch.dict(OTHER, {operations.open_again: 40}):
         yield
 
 
