@@ -1,7 +1,7 @@
 """The fasteners of a joint as a numbered picture: where each lies on it, and a choice that is made by tapping it."""
 
 import math
-from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
