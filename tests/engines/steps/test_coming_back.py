@@ -14,6 +14,7 @@ from engines.parts.errors import AlreadyFitted, Scrapped
 from engines.parts.models import Fitment, Item
 from engines.parts.queries import fitted_now
 from engines.parts.services import fit_item, scrap_item
+from engines.release.errors import Held
 from engines.release.queries import blockers_of, situation_of
 from engines.steps.work import StepRefused
 from engines.traveler.errors import NotYet
@@ -172,9 +173,14 @@ class TestSecondVisit:
         ]
         found = Discrepancy.objects.get(visit=third)
         decide(discrepancy=found, kind=Kind.ACCEPT, data=DATA, words="seen", by=shop.inspector, at=shop.later())
-        to_assembly(shop, third)
+        with pytest.raises(Held) as held:
+            to_assembly(shop, third)
+        assert [each.sentence for each in held.value.blockers] == [
+            "Crankshaft at engine has no end yet: it was scrapped, and none has taken its place."
+        ]
+        given = {"root": third.engine.item, "line": "crankshaft", "place": "engine", "fitted_at": shop.now}
         with pytest.raises(Scrapped):
-            fit(shop, third, SHAFT)
+            fit_item(item=scrapped, **given, by=shop.mechanic, at=shop.now)
 
     def test_the_part_of_another_engine_is_refused_and_nothing_is_kept(self, shop, first):
         other = shop.receive(serial="T2-9")
