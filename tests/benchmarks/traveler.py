@@ -26,9 +26,7 @@ def main() -> int:
 
         django.setup()
         from django.core.management import call_command
-        from django.test.utils import setup_test_environment
 
-        setup_test_environment()
         call_command("migrate", verbosity=0)
         return compare()
 
@@ -50,7 +48,7 @@ def measured(operations: int, openings: int) -> tuple[dict[str, int], dict[str, 
 
     from tests.making_travelers import LongTraveler
 
-    long, client = LongTraveler(operations), Client()
+    long, client = LongTraveler(operations), Client(SERVER_NAME="localhost")
     client.force_login(long.shop.mechanic)
     area, operation = long.area_page, long.operation_page
     client.get(area), client.get(operation)

@@ -17,7 +17,7 @@ VERDICTS = {
     ("clearance", "rod 1"): "serviceable",
     ("clearance", "rod 2"): "outside limits",
 }
-pytestmark = [pytest.mark.browser, pytest.mark.sqlite]
+pytestmark = [pytest.mark.browser, pytest.mark.sqlite, pytest.mark.timeout(300)]
 
 
 def test_a_published_table_is_judged_shown_and_printed(signed_in, tmp_path):

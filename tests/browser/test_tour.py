@@ -6,11 +6,11 @@ from pathlib import Path
 import pytest
 
 from engines.scenario.passwords import DEMO_PASSWORD
-from tests.browser.at_work import press, shown, to_area, to_engine
+from tests.browser.at_work import press, shown, to_area, to_engine, to_operation
 
 pytestmark = [pytest.mark.browser, pytest.mark.sqlite, pytest.mark.timeout(300)]
 README = (Path(__file__).resolve().parents[2] / "README.md").read_text(encoding="utf-8")
-WALKED = {"R5-0044", "F4-0412", "F4-0288", "F4-0233", "F4-0266", "F4-0150"}
+WALKED = {"R5-0044", "F6-0951", "F4-0412", "F4-0288", "F4-0233", "F4-0266", "F4-0150"}
 
 
 def test_the_tour_names_the_engines_that_are_walked_here():
@@ -19,7 +19,9 @@ def test_the_tour_names_the_engines_that_are_walked_here():
 
 
 def test_a_newcomer_walks_the_tour(at_a_tablet):
-    at_the_bench(at_a_tablet("mechanic1"))
+    mechanic = at_a_tablet("mechanic1")
+    at_the_bench(mechanic)
+    half_assembled(mechanic)
     decisions(at_a_tablet("inspector"), at_a_tablet("manager"))
     a_question_to_the_customer(at_a_tablet("customer"))
     on_the_stand(at_a_tablet("mechanic2"))
@@ -33,6 +35,14 @@ def at_the_bench(mechanic):
     mechanic.get_by_role("link", name="Read: crankshaft and rods").first.click()
     mechanic.get_by_role("link", name="Read it").first.click()
     assert mechanic.get_by_role("button", name="Keep the reading").is_visible()
+
+
+def half_assembled(mechanic):
+    to_operation(mechanic, "F6-0951", "Cylinders", "Hold-down of cylinder 3")
+    assert "Try 1 is void" in shown(mechanic)
+    mechanic.goto("/")
+    mechanic.get_by_role("link", name="Shift handover").click()
+    assert "Hold-down of cylinder 3" in shown(mechanic)
 
 
 def decisions(inspector, manager):

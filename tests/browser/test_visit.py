@@ -9,7 +9,7 @@ from engines.scenario.passwords import DEMO_PASSWORD
 from tests.browser import at_work
 from tests.browser.at_work import choose, press, shown, sign
 
-pytestmark = [pytest.mark.browser, pytest.mark.sqlite]
+pytestmark = [pytest.mark.browser, pytest.mark.sqlite, pytest.mark.timeout(300)]
 SERIAL = "F4-0777"
 SHOP = """
 from django.utils import timezone

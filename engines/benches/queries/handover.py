@@ -9,7 +9,6 @@ from uuid import UUID
 from django.db.models import Count, Exists, F, OuterRef
 
 from engines.benches.queries.board import NOT_COMPLETE
-from engines.catalogue.queries import data_of
 from engines.inspection.facts import Inspection, inspection_of
 from engines.inspection.models import Taken
 from engines.parts.models import Fitment
@@ -17,6 +16,7 @@ from engines.steps.registry import step_of
 from engines.steps.work import Work
 from engines.traveler.models import Entry, Operation
 from engines.visits.models import Tagged, Visit, VisitArea
+from engines.visits.route import data_for
 
 WAITS = "Signed. It waits for another authorised person to accept it."
 
@@ -65,7 +65,7 @@ def handed_over(visits: list[Visit], at: datetime) -> list[EngineOpen]:
 def _begun(now: Inspection, operation: Operation, entries: list[Entry], readings: Readings, at: datetime) -> Begun | None:
     if operation.signed_by and operation.signed_at:
         return Begun(operation, operation.signed_by.name, operation.signed_at, [WAITS])
-    planned = data_of(now.visit.pack).operation_by_code[operation.code]
+    planned = data_for(now.visit).operation_by_code[operation.code]
     if entries:
         contents, hands = [each.content for each in entries], [each.entered_by_id for each in entries]
         work = Work(now.visit, planned, now, contents, hands, [each.entered_at for each in entries], at)

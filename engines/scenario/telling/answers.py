@@ -7,7 +7,7 @@ from fractions import Fraction
 from typing import Any
 
 from engines.scenario.telling.bench import Bench, Given, picture_of
-from engines.scenario.telling.parts_answers import cleaned, fated, paired, scrapped, tested
+from engines.scenario.telling.parts_answers import cleaned, fated, kept_here, paired, scrapped, tested
 from engines.steps import adjusting, selecting
 from engines.steps.kinds import adjust_and_select as adjust
 from engines.steps.kinds import closure_count as count
@@ -164,6 +164,7 @@ ASKED_THROUGH: dict[str, Callable[[Work, Bench], Iterator[Given]]] = {
     "adjust-and-select": _adjusted,
     "accessory-fate": fated,
     "cleaning": cleaned,
+    "outside-work": kept_here,
     "crack-test": tested,
     "permitted-pairing": paired,
     "not-repairable": scrapped,

@@ -5,7 +5,7 @@ from decimal import Decimal
 from typing import Any
 
 from engines.scenario.telling.bench import BY_ANOTHER, Bench, Given, picture_of
-from engines.steps import cleaning_data, examined, scrapping
+from engines.steps import cleaning_data, examined, outside, scrapping
 from engines.steps.asked import figure_in
 from engines.steps.crack_data import at_each_part
 from engines.steps.crack_forms import IS_CLEANED, NOTHING
@@ -76,6 +76,13 @@ def fated(work: Work, bench: Bench) -> Iterator[Given]:
     for spot in work.spots:
         fate = work.operation.details["permitted"][spot[0]][0] if is_there(work, spot) else accessory_fate.NOT_RECEIVED
         yield {"asked": work.words(spot), "answer": fate, "paper": f"demo-{spot[0]}-{work.visit.number}"}
+
+
+def kept_here(work: Work, bench: Bench) -> Iterator[Given]:
+    """Nothing goes out: the data let a part stay that is read within its limits, and this one is."""
+    for spot in (each for each in work.spots if is_there(work, each)):
+        asked = f"{outside.ASKS[outside.ORDER]}: {', '.join(spot)}"
+        yield {"asked": asked, "answer": outside.STAYS, "reason": "read within its limits, see the readings of this visit"}
 
 
 def _answer(act: str, spot: Spot, what: str = "", answer: Any = "", *, by_another: bool = False) -> Given:

@@ -158,6 +158,7 @@ def test_pages_cost_the_same_with_one_addition_and_with_five(client, shop, visit
         return [cost(each) for each in (area, operation, reverse("benches:home"))]
 
     add_one()
+    shop.sign(visit, "added-1")
     first = costs()
     for number in range(2, 6):
         add_one()

@@ -6,6 +6,7 @@ from engines.release.gates.run import run_passed
 from engines.release.queries import blockers_of, situation_of
 from engines.release.services import send_back
 from engines.testbench import services
+from engines.traveler.models import Operation
 from engines.traveler.services import reopen
 from tests.making_runs import Stand
 from tests.making_visits import Shop
@@ -47,6 +48,7 @@ def test_a_signature_of_assembly_that_becomes_void_after_the_run_voids_the_run()
     stand.begin()
     stand.passed()
     rigged = stand.shop.operation(stand.visit, "rig")
+    Operation.objects.filter(pk=rigged.pk).update(signed_by=stand.by, signed_at=stand.now)
     reopen(operation=rigged, reason="the rig is looked at again", by=stand.by, at=stand.shop.later())
     assert held(stand) == [], "nothing of the engine was opened"
     case = stand.shop.operation(stand.visit, "receive-case")
