@@ -2,9 +2,10 @@
 
 from collections.abc import Iterable
 from functools import cached_property
+from typing import Any, TypeVar
 from uuid import UUID
 
-from django.db.models import Prefetch, QuerySet
+from django.db.models import F, Model, Prefetch, QuerySet
 
 from engines.inspection.answers import refusal_of
 from engines.inspection.models import Discrepancy, Disposition, Taken, WorkAsked
@@ -21,7 +22,8 @@ from engines.visits.queries import tagged_by_spot
 from measurements.metrology.verdicts import Reason
 from measurements.readings.models import Reading
 
-JOINED = ("reading__gauge", "reading__calibration", "reading__taken_by", "reading__corrected_by", "item")
+JOINED = ("reading__gauge", "reading__calibration", "reading__taken_by", "item")
+Found = TypeVar("Found", bound=Model)
 CORRECTED_BY = Reading._meta.get_field("corrected_by")
 
 
@@ -47,12 +49,15 @@ class Inspection:
     @cached_property
     def taken(self) -> dict[UUID, Taken]:
         """Every reading by its id, corrected ones too, in the order of their moments."""
-        found = _taken_on(self.visit, *JOINED)
+        found = _taken_on(self.visit, *JOINED).order_by()
         if self._names:
             found = found.filter(row__in=self._near())
         if self._place:
             found = found.filter(place=self._place)
-        return {each.reading_id: self._with_its_row(each) for each in found}
+        every = sorted(found.annotate(correction=F("reading__corrected_by")), key=lambda each: (each.taken_at, each.reading_id))
+        taken = {each.reading_id: self._with_its_row(each) for each in every}
+        _join_corrections(taken)
+        return taken
 
     def _near(self) -> set[str]:
         """What they are made of, their fits and the mates of those; and what was decided about, since that may concern them."""
@@ -61,16 +66,16 @@ class Inspection:
 
     @cached_property
     def discrepancies(self) -> list[Discrepancy]:
-        return list(discrepancies_of(self.visit))
+        return _if_any(discrepancies_of(self.visit))
 
     @cached_property
     def outside(self) -> list[OutsideWork]:
         """Every order for work outside the shop, ended ones too, in its order."""
-        return list(orders_for(self.visit.engine.item, self.visit.received_at))
+        return _if_any(orders_for(self.visit.engine.item, self.visit.received_at))
 
     def out(self, line: str, place: str) -> OutsideWork | None:
         """The order with which the part that belongs there is out of the shop now."""
-        return out_at(self.outside, self.tagged.get((line, place)))
+        return out_at(self.outside, self.tagged.get((line, place))) if self.outside else None
 
     @cached_property
     def fitted(self) -> dict[Spot, Fitment]:
@@ -156,13 +161,26 @@ def inspection_about(visit: Visit, names: Iterable[str]) -> Inspection:
     return Inspection(visit, names=names)
 
 
+def _if_any(found: QuerySet[Found]) -> list[Found]:
+    """Most engines have none of these, and to word what joins so much takes longer than to look first."""
+    return list(found) if found.exists() else []
+
+
 def taken_on(visit: Visit) -> QuerySet[Taken]:
     """Everything ever read on this visit, corrected readings too, in the order of their moments."""
-    return _taken_on(visit, "reading__row", *JOINED)
+    return _taken_on(visit, "reading__row", "reading__corrected_by", *JOINED)
 
 
 def _taken_on(visit: Visit, *joined: str) -> QuerySet[Taken]:
     return Taken.objects.filter(visit=visit).select_related(*joined).order_by("taken_at", "reading_id")
+
+
+def _join_corrections(taken: dict[UUID, Any]) -> None:
+    """A correction is among them itself, so it is not read a second time beside what it corrects."""
+    for each in taken.values():
+        if each.correction is None or each.correction in taken:
+            corrected_by = taken[each.correction].reading if each.correction else None
+            CORRECTED_BY.set_cached_value(each.reading, corrected_by)
 
 
 def discrepancies_of(visit: Visit) -> QuerySet[Discrepancy]:

@@ -26,7 +26,7 @@ def work_on(visit: Visit, operation: Operation, at: datetime | None = None, by: 
     """A constant number of queries."""
     names = data_for(visit).operation_by_code[operation.code].names
     now = inspection_about(visit, names) if step_of(operation.kind).asks_of_names else inspection_of(visit)
-    return _work(now, operation, list(entries_of(operation)), at=at, by=by.pk if by else None)
+    return _work(now, operation, list(entries_of(operation).select_related(None)), at=at, by=by.pk if by else None)
 
 
 def works_on(operations: Sequence[Operation], now: Inspection) -> list[tuple[Operation, Work]]:

@@ -75,7 +75,8 @@ def tagged_now(visit: Visit, line: str, place: str) -> Tagged | None:
 def tagged_by_spot(visit: Visit, lines: Iterable[str] | None = None) -> dict[tuple[str, str], Tagged]:
     """The part that is at each (line, place) now, of some lines or of all: one query."""
     standing = _standing(visit) if lines is None else _standing(visit).filter(line__in=lines)
-    return {(tagged.line, tagged.place): tagged for tagged in standing}
+    newest_first = sorted(standing.order_by(), key=lambda each: (each.tagged_at, each.pk), reverse=True)
+    return {(tagged.line, tagged.place): tagged for tagged in newest_first}
 
 
 def spots_tagged(visit: Visit) -> set[tuple[str, str]]:

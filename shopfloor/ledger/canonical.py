@@ -1,5 +1,6 @@
 """Bodies as bytes: canonical JSON (RFC 8785), with every figure as text."""
 
+import json
 import re
 from collections.abc import Mapping
 from datetime import UTC, datetime
@@ -7,6 +8,8 @@ from datetime import UTC, datetime
 import rfc8785
 
 BENT = re.compile("[\ud800-\udfff\0]")  # half a letter, and what PostgreSQL keeps in no text
+PAST_ONE_UNIT = re.compile("[\U00010000-\U0010ffff]")  # two units of UTF-16
+_encode = json.JSONEncoder(ensure_ascii=False, separators=(",", ":"), sort_keys=True).encode
 
 
 class NotCanonical(ValueError):
@@ -22,7 +25,10 @@ class NotCanonical(ValueError):
 def canonical(body: object) -> bytes:
     """The one encoding of `body`. Raises NotCanonical for floats, decimals, moments and anything else that JSON bends."""
     _refuse_bent_values(body, "the body")
-    return rfc8785.dumps(body)  # type: ignore[arg-type]
+    # Of such values Python's encoder makes the same bytes, and many times as fast. Only its keys are in the order of code points,
+    # and the standard's in that of UTF-16: the two differ past U+FFFF alone.
+    encoded = _encode(body)
+    return rfc8785.dumps(body) if PAST_ONE_UNIT.search(encoded) else encoded.encode()  # type: ignore[arg-type]
 
 
 def moment(at: datetime) -> str:

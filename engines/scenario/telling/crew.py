@@ -3,14 +3,14 @@
 from collections.abc import Collection, Mapping
 from contextlib import suppress
 from datetime import datetime, timedelta
-from itertools import groupby
+from itertools import chain, groupby, takewhile
 from typing import Any
 
+from django.db.models import QuerySet
 from django.utils.timezone import localdate
 
 from engines.catalogue.data import ENGINE
 from engines.catalogue.queries import data_of
-from engines.inspection.facts import inspection_about
 from engines.inspection.models import Discrepancy
 from engines.inspection.requirements import Rows, rows_for
 from engines.inspection.services import Readout, ask_customer, decide, enter_readings, raise_discrepancy, sign_second
@@ -89,23 +89,25 @@ class Crew:
     def work_on(self, code: str, *, but: int = 0, until: Collection[str] = ()) -> VisitArea:
         """Every operation of the area's stage that can be done now, all but the last few or up to one of these; the area."""
         shown = self._area(code)
-        every = {each.code: each for each in operations_of(self.visit).select_related(None).select_related("area")}
-        mine = [each for each in every.values() if each.area_id == shown.pk and each.stage == shown.stage]
-        for operation in mine[: len(mine) - but]:
-            if operation.code in until:
-                break
-            after = data_for(self.visit).operation_by_code[operation.code].after
-            if not operation.is_complete and not reasons_to_wait(operation, every, after):
-                every[operation.code] = self.carry_out(operation)
+        here = [(each.code, each.is_complete) for each in self._operations_in(shown)]
+        asked = [name for name, _ in takewhile(lambda each: each[0] not in until, here[: len(here) - but])]
+        if all(is_complete for name, is_complete in here if name in asked):
+            return shown
+        after = {name: data_for(self.visit).operation_by_code[name].after for name in asked}
+        wanted = operations_of(self.visit).select_related(None).filter(code__in={*asked, *chain(*after.values())})
+        every = {each.code: each for each in wanted.select_related("area")}
+        for name in asked:
+            if not every[name].is_complete and not reasons_to_wait(every[name], every, after[name]):
+                every[name] = self.carry_out(every[name])
         return shown
 
     def carry_out(self, operation: Operation) -> Operation:
         by = self.mechanics[self.turn % 2]
         self.turn += 1
-        self._enter(operation, by)
-        operation = sign(operation=operation, seen_sha256=self._seen(operation), by=by, at=self.later())
+        work = self._entered(operation, by)
+        operation = sign(operation=operation, seen_sha256=_seen(operation, work), by=by, at=self.later())
         if operation.hold_point:
-            operation = accept(operation=operation, seen_sha256=self._seen(operation), by=self.inspector, at=self.later())
+            operation = accept(operation=operation, seen_sha256=_seen(operation, work), by=self.inspector, at=self.later())
         return operation
 
     def read(self, row: str, place: str, value: str = "") -> Reading:
@@ -195,23 +197,30 @@ class Crew:
         move_to_bench(area=self._area(area), bench=bench, by=self.manager, at=self.later())
 
     def _is_worked(self, area: VisitArea) -> bool:
-        mine = operations_of(self.visit).filter(area=area, stage=area.stage)
-        return all(each.is_complete for each in mine)
+        return all(each.is_complete for each in self._operations_in(area))
+
+    def _operations_in(self, area: VisitArea) -> QuerySet[Operation]:
+        """Of the stage in which the area stands."""
+        return operations_of(self.visit).select_related(None).filter(area=area, stage=area.stage)
 
     def _area(self, code: str) -> VisitArea:
         return self.visit.areas.get(code=code)
 
-    def _seen(self, operation: Operation) -> str:
-        return sha256_of(shown_text(operation, work_on(self.visit, operation)))
-
-    def _enter(self, operation: Operation, by: Person) -> None:
+    def _entered(self, operation: Operation, by: Person) -> Work:
+        """Everything that the operation asks is entered; how it stands then."""
         work = work_on(self.visit, operation)
         if operation.kind == "reading":
-            self._read_all(work.operation.names)
-        elif operation.kind not in SIGNED_ONLY and step_of(operation.kind).form(work) is not None:
-            for is_another, given in groupby(self._given(work), key=lambda each: BY_ANOTHER in each):
-                hand = self.inspector if is_another else by
-                enter_all(operation=operation, given=list(given), by=hand, at=self.later())
+            self._read_all(work)
+        elif operation.kind in SIGNED_ONLY or step_of(operation.kind).form(work) is None:
+            return work
+        else:
+            self._enter(operation, work, by)
+        return work_on(self.visit, operation)
+
+    def _enter(self, operation: Operation, work: Work, by: Person) -> None:
+        for is_another, given in groupby(self._given(work), key=lambda each: BY_ANOTHER in each):
+            hand = self.inspector if is_another else by
+            enter_all(operation=operation, given=list(given), by=hand, at=self.later())
 
     def _given(self, work: Work) -> list[Given]:
         number = self.visit.number
@@ -223,12 +232,16 @@ class Crew:
             spots.insert(0, None)
         return [{**_entry(work.operation.kind, work, spot, number), "spot": spot} for spot in spots or [None]]
 
-    def _read_all(self, names: tuple[str, ...]) -> None:
-        now = inspection_about(self.visit, names)
+    def _read_all(self, work: Work) -> None:
+        now, names = work.now, work.operation.names
         missing = [each for each in now.rows.requirements if each.row in names and now.of(each).state == State.MISSING]
         values = [(each, self.odd.get(each.key, "")) for each in missing]
         if reads := [self._readout(now.rows, *each.key, value) for each, value in values if value != LEFT_UNREAD]:
             self._keep(reads)
+
+
+def _seen(operation: Operation, work: Work) -> str:
+    return sha256_of(shown_text(operation, work))
 
 
 def _entry(kind: str, work: Work, spot: Spot | None, number: int) -> dict[str, Any]:

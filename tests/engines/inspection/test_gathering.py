@@ -63,7 +63,8 @@ def test_a_part_of_it_says_what_the_whole_says(shop, visit, happens):
 
 def test_it_gathers_less(shop, visit, django_assert_num_queries):
     some = inspection_about(visit, [SKIRT])
-    with django_assert_num_queries(6):  # tags, readings, what went out, discrepancies with their decisions and requests
+    with django_assert_num_queries(7):  # tags, readings, whether anything went out, whether there are discrepancies, they with
+        # their decisions and requests
         some.of(some.rows.by_key[SKIRT, PLACE])
     everything, here = ({each.row for each in found.taken.values()} for found in (inspection_of(visit), some))
     assert everything - here == {"crank-main", "crank-main-oor", "barrel-choke"}

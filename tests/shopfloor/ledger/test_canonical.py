@@ -6,6 +6,8 @@ from hashlib import sha256
 
 import pytest
 import rfc8785
+from hypothesis import example, given
+from hypothesis import strategies as st
 
 from shopfloor.ledger.canonical import NotCanonical, canonical, moment
 
@@ -62,3 +64,15 @@ def test_a_moment_is_utc_with_six_decimals():
     assert moment(half_past) == "2026-11-25T10:30:00.000000Z"
     with pytest.raises(NotCanonical):
         moment(datetime(2026, 11, 25))
+
+
+TEXTS = st.text(st.characters(exclude_categories=["Cs"], exclude_characters="\0"))
+LEAVES = st.none() | st.booleans() | st.integers(-(2**53) + 1, 2**53 - 1) | TEXTS
+BODIES = st.recursive(LEAVES, lambda inside: st.lists(inside) | st.dictionaries(TEXTS, inside), max_leaves=30)
+
+
+@given(BODIES)
+@example({"\uffff": 1, "\U00010000": 2})
+@example({"".join(map(chr, range(1, 0x100))): "\u2028\u2029\ufffe\uffff"})
+def test_the_bytes_are_those_of_the_library(body):
+    assert canonical(body) == rfc8785.dumps(body)
