@@ -68,7 +68,9 @@ def angles(mechanic, *degrees):
 
 def numbered_parts_go_home(mechanic):
     to_operation(mechanic, SERIAL, CYLINDER, "Piston, pin and cylinder home")
-    numbers = mechanic.locator(".stamp").all_inner_texts()[-3:]
+    mechanic.get_by_text("What was tagged where").click()
+    numbers = mechanic.locator("details .stamp").all_inner_texts()
+    assert len(numbers) == 3
     read_on_the_part(mechanic, "PI-99")
     assert "Read the part again, and compare its tag." in shown(mechanic)
     for number in numbers:
