@@ -83,7 +83,7 @@ def orders_of_item(item: Item) -> QuerySet[OutsideWork]:
 def where_out(items: Iterable[Item]) -> str:
     """A sentence about the first of the items that is out; blank while all are here."""
     out = OutsideWork.objects.filter(item__in=list(items), ended_at__isnull=True, sent__isnull=False)
-    found = out.select_related("vendor", "item").first()
+    found = out.select_related("vendor", "item").first() if out.exists() else None
     return out_words(str(found.item), found) if found else ""
 
 
