@@ -12,7 +12,8 @@ UNANSWERED = Q(answer__isnull=True, withdrawal__isnull=True)
 
 
 def discrepancies() -> QuerySet[Discrepancy]:
-    return Discrepancy.objects.select_related(*joined_to("visit"), "reading__row", "item", "raised_by")
+    joined = Discrepancy.objects.select_related(*joined_to("visit"), "reading__row", "item", "raised_by")
+    return joined.defer("visit__pack__content")
 
 
 def undecided() -> QuerySet[Discrepancy]:

@@ -11,7 +11,8 @@ from engines.visits.queries import joined_to
 
 
 def operations() -> QuerySet[Operation]:
-    return Operation.objects.select_related(*joined_to("area__visit"), "signed_by", "accepted_by").order_by("order")
+    joined = Operation.objects.select_related(*joined_to("area__visit"), "signed_by", "accepted_by")
+    return joined.defer("area__visit__pack__content").order_by("order")
 
 
 def operations_of(visit: Visit) -> QuerySet[Operation]:

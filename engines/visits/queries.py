@@ -102,9 +102,10 @@ def _standing(visit: Visit) -> QuerySet[Tagged]:
 
 
 def _joined() -> QuerySet[Visit]:
-    return Visit.objects.select_related(*JOINED)
+    """Without the text of the engine data, which is long and parsed once in a process."""
+    return Visit.objects.select_related(*JOINED).defer("pack__content")
 
 
 def areas() -> QuerySet[VisitArea]:
     """Areas with all that their pages say of the engine."""
-    return VisitArea.objects.select_related(*joined_to("visit"))
+    return VisitArea.objects.select_related(*joined_to("visit")).defer("visit__pack__content")
