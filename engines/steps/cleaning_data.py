@@ -4,8 +4,7 @@ from collections.abc import Iterator, Mapping
 from typing import Any
 
 from engines.catalogue.data import Operation
-from engines.steps.asked import wrong_names
-from engines.steps.details import is_texts
+from engines.steps.details import is_texts, wrong_names
 
 NEEDED, OTHERS = ("materials", "media", "passages"), ("proofs", "blasting", "masked")
 NONE = "none"

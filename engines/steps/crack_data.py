@@ -6,8 +6,16 @@ from fractions import Fraction
 from typing import Any
 
 from engines.catalogue.data import Operation
-from engines.steps.asked import figure_in, wrong_figures, wrong_names, wrong_unit, wrong_words
-from engines.steps.details import is_records, is_texts, missing_texts
+from engines.steps.details import (
+    figure_in,
+    is_records,
+    is_texts,
+    missing_texts,
+    wrong_figures,
+    wrong_names,
+    wrong_unit,
+    wrong_words,
+)
 from measurements.metrology.errors import MeasureError
 from measurements.metrology.units import dimension_of
 

@@ -7,7 +7,7 @@ from typing import Any
 
 from django import forms
 
-from engines.steps.asked import wrong_figures, wrong_names
+from engines.steps.details import wrong_figures, wrong_names
 from measurements.metrology.numbers import read_number
 
 SIDE, EDGE, DOT = 360, 40, 26

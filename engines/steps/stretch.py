@@ -7,7 +7,7 @@ from fractions import Fraction
 from typing import Any
 
 from engines.catalogue.data import Operation, PackData
-from engines.steps import asked
+from engines.steps.details import figure_in, wrong_figures, wrong_minutes, wrong_names, wrong_texts, wrong_unit
 from engines.steps.picture import is_each_once, numbers_of, wrong_layout
 from engines.steps.work import Spot, Work
 from measurements.metrology.fasteners.stretch import After, Finding, PermanentSet, RetryRule, Step, decide, permanent_set
@@ -34,7 +34,7 @@ class Ask:
     @classmethod
     def of(cls, details: Mapping[str, Any]) -> "Ask":
         steps = {side: tuple(Step(each["do"], AFTER[each["then"]]) for each in details["retry"].get(side, ())) for side in RETRY}
-        figure, limit = asked.figure_in, details.get("set", {})
+        figure, limit = figure_in, details.get("set", {})
         low, high = figure(details, "low"), figure(details, "high")
         return cls(details["unit"], low, high, RetryRule(**steps), figure(limit, "free"), figure(limit, "most"))
 
@@ -70,19 +70,22 @@ def spot_of(work: Work, number: str) -> Spot:
 
 def wrong_details(kind: str, operation: Operation, data: PackData) -> Iterator[str]:
     details = operation.details
-    wrong = [*asked.wrong_names(kind, details, NEEDED, OTHERS), *asked.wrong_texts(details, ("unit", "low", "high", "minutes"))]
+    wrong = [
+        *wrong_names(kind, details, NEEDED, OTHERS),
+        *wrong_texts(details, ("unit", "low", "high", "minutes")),
+    ]
     if not wrong:
-        wrong += [*wrong_layout(details, ("at",)), *asked.wrong_unit(details["unit"], "length", "")]
+        wrong += [*wrong_layout(details, ("at",)), *wrong_unit(details["unit"], "length", "")]
         wrong += [*_wrong_limits(details), *_wrong_retry(details["retry"]), *_wrong_set(details.get("set"))]
-        wrong += asked.wrong_minutes(details)
+        wrong += wrong_minutes(details)
     if not wrong:
         wrong += _wrong_bolts(operation, data)
     yield from wrong
 
 
 def _wrong_limits(details: Mapping[str, Any]) -> Iterator[str]:
-    wrong = list(asked.wrong_figures(details, ("low", "high")))
-    low, high = (asked.figure_in(details, name) if not wrong else None for name in ("low", "high"))
+    wrong = list(wrong_figures(details, ("low", "high")))
+    low, high = (figure_in(details, name) if not wrong else None for name in ("low", "high"))
     if not wrong and low is None and high is None:
         wrong.append("the stretch has no limit: give low, high or both")
     if low is not None and high is not None and low > high:
@@ -94,7 +97,7 @@ def _wrong_retry(given: Any) -> Iterator[str]:
     if not isinstance(given, dict) or not all(isinstance(each, list) for each in given.values()):
         yield "retry says under and over, each as a list of what is done"
         return
-    yield from asked.wrong_names("retry", given, (), RETRY)
+    yield from wrong_names("retry", given, (), RETRY)
     for step in (step for steps in given.values() for step in steps):
         if not isinstance(step, dict) or set(step) != set(STEP) or step["then"] not in AFTER or not isinstance(step["do"], str):
             yield f"each step of retry has do and then, which is {', '.join(AFTER)}"
@@ -106,8 +109,8 @@ def _wrong_set(given: Any) -> Iterator[str]:
     if not isinstance(given, dict):
         yield "set has free and most"
         return
-    yield from (*asked.wrong_names("set", given, SET), *asked.wrong_figures(given, ("free",)))
-    yield from asked.wrong_figures(given, ("most",), nought=True)
+    yield from (*wrong_names("set", given, SET), *wrong_figures(given, ("free",)))
+    yield from wrong_figures(given, ("most",), nought=True)
 
 
 def _wrong_bolts(operation: Operation, data: PackData) -> Iterator[str]:

@@ -8,7 +8,7 @@ from fractions import Fraction
 from typing import Any
 
 from engines.catalogue.data import Operation, PackData
-from engines.steps.asked import wrong_figures, wrong_minutes, wrong_names, wrong_texts, wrong_unit, wrong_words
+from engines.steps.details import wrong_figures, wrong_minutes, wrong_names, wrong_texts, wrong_unit, wrong_words
 from engines.steps.picture import is_each_once, numbers_of, wrong_layout
 from measurements.metrology.fasteners.adapter import EXACT_COSINES, applied_by, setting_for
 from measurements.metrology.numbers import plain_ratio, read_number

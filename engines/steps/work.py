@@ -9,6 +9,7 @@ from django import forms
 
 from engines.catalogue.data import Line, Operation, PackData
 from engines.inspection.facts import Inspection
+from engines.steps.details import unknown
 from engines.visits.models import Visit
 from measurements.readings.models import Reading
 from shopfloor.people.models import Person
@@ -87,8 +88,7 @@ class Step:
 
     def check_details(self, operation: Operation, data: PackData) -> Iterator[str]:
         """What is wrong with the details of an operation when its data are loaded, a sentence each."""
-        for name in operation.details:
-            yield f"the kind {self.name} knows no details “{name}”"
+        yield from unknown(self.name, operation.details, ())
 
     def form(self, work: Work, data: Mapping[str, Any] | None = None, files: Any = None) -> forms.Form | None:
         """What can be entered now; None where nothing is."""

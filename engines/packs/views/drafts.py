@@ -124,26 +124,14 @@ def more(request: PersonRequest, pk: UUID, place: int) -> HttpResponse:
 @require_POST
 @receipted
 def move(request: PersonRequest, pk: UUID, place: int) -> HttpResponse:
-    shown, form = _found(pk), MoveForm(request.POST)
-    if not form.is_valid():
-        return _page(request, shown, 422, "Reload the page and choose again.")
-    at = timezone.now()
-    return _done(
-        request, shown, lambda: services.move_operation(draft=shown, place=place, **form.cleaned_data, by=request.user, at=at)
-    )
+    return _at_place(request, _found(pk), place, MoveForm(request.POST), services.move_operation)
 
 
 @needs(Permission.LOAD_DATA)
 @require_POST
 @receipted
 def remove(request: PersonRequest, pk: UUID, place: int) -> HttpResponse:
-    shown, form = _found(pk), SeenForm(request.POST)
-    if not form.is_valid():
-        return _page(request, shown, 422, "Reload the page and choose again.")
-    at = timezone.now()
-    return _done(
-        request, shown, lambda: services.remove_operation(draft=shown, place=place, **form.cleaned_data, by=request.user, at=at)
-    )
+    return _at_place(request, _found(pk), place, SeenForm(request.POST), services.remove_operation)
 
 
 @needs(Permission.LOAD_DATA)
@@ -162,6 +150,13 @@ def send(request: PersonRequest, pk: UUID) -> HttpResponse:
         return _page(request, shown, refused.status, str(refused), send_form=form)
     messages.success(request, "Sent in. A person who did not write in it now holds it against its pages.")
     return redirect("packs:pack", pack.pk)
+
+
+def _at_place(request: PersonRequest, shown: RouteDraft, place: int, form: Form, act: Callable[..., object]) -> HttpResponse:
+    if not form.is_valid():
+        return _page(request, shown, 422, "Reload the page and choose again.")
+    at = timezone.now()
+    return _done(request, shown, lambda: act(draft=shown, place=place, **form.cleaned_data, by=request.user, at=at))
 
 
 def _put(request: PersonRequest, shown: RouteDraft, place: int, *, new: bool) -> HttpResponse:

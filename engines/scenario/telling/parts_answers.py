@@ -6,9 +6,9 @@ from typing import Any
 
 from engines.scenario.telling.bench import BY_ANOTHER, Bench, Given, picture_of
 from engines.steps import cleaning_data, examined, outside, scrapping
-from engines.steps.asked import figure_in
 from engines.steps.crack_data import at_each_part
 from engines.steps.crack_forms import IS_CLEANED, NOTHING
+from engines.steps.details import figure_in
 from engines.steps.kinds import accessory_fate, cleaning
 from engines.steps.pairing import Pairs
 from engines.steps.spots import is_there

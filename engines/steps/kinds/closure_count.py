@@ -13,6 +13,7 @@ from django import forms
 from engines.catalogue.data import Operation, PackData
 from engines.steps.asking import Question, check_answer, check_asked, figure, one_of, typed
 from engines.steps.deciding import is_let_pass
+from engines.steps.details import unknown
 from engines.steps.noticing import raise_at
 from engines.steps.work import Content, Step, StepRefused, Work
 from measurements.metrology.errors import MeasureError
@@ -39,7 +40,7 @@ class ClosureCount(Step):
 
     def check_details(self, operation: Operation, data: PackData) -> Iterator[str]:
         details = operation.details
-        yield from (f"the kind {self.name} knows no details “{each}”" for each in details if each not in (*NEEDED, *OTHERS))
+        yield from unknown(self.name, details, (*NEEDED, *OTHERS))
         yield from (f"{name} is missing" for name in NEEDED if name not in details)
         if "closures" in details:
             yield from _unfit(details["closures"], "closures", ("number", "place"))

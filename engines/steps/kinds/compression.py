@@ -15,6 +15,7 @@ from django import forms
 from django.utils import timezone
 
 from engines.catalogue.data import Operation, PackData
+from engines.steps.details import unknown
 from engines.steps.instruments import instrument, instrument_field
 from engines.steps.noticing import raise_at
 from engines.steps.spots import SpotField, as_value, entered_at, open_spots
@@ -92,7 +93,7 @@ class Compression(Step):
 
     def check_details(self, operation: Operation, data: PackData) -> Iterator[str]:
         details = operation.details
-        yield from (f"the kind {self.name} knows no details “{each}”" for each in details if each not in (*NEEDED, *BOUNDS))
+        yield from unknown(self.name, details, (*NEEDED, *BOUNDS))
         texts = [name for name in (*NEEDED[:-1], *BOUNDS) if name in details]
         wrong = [f"{name} is one text" for name in texts if not isinstance(details[name], str)]
         wrong += [f"{name} is missing" for name in NEEDED if name not in details]

@@ -7,7 +7,7 @@ from typing import Any
 from django import forms
 
 from engines.catalogue.data import Operation, PackData
-from engines.steps.asked import wrong_names, wrong_texts
+from engines.steps.details import wrong_names, wrong_texts
 from engines.steps.noticing import raise_at, undecided_about
 from engines.steps.work import Content, Step, StepRefused, Work
 from shopfloor.people.models import Person

@@ -13,6 +13,7 @@ from django import forms
 from engines.catalogue.data import Operation, PackData
 from engines.steps.asking import Question, check_answer, check_asked, figure, one_of
 from engines.steps.deciding import is_let_pass
+from engines.steps.details import unknown
 from engines.steps.noticing import raise_at
 from engines.steps.work import Content, Step, StepRefused, Work
 from measurements.metrology.errors import MeasureError
@@ -40,7 +41,7 @@ class HeatOrChillFit(Step):
 
     def check_details(self, operation: Operation, data: PackData) -> Iterator[str]:
         details = operation.details
-        yield from (f"the kind {self.name} knows no details “{each}”" for each in details if each not in NEEDED)
+        yield from unknown(self.name, details, NEEDED)
         missing = [name for name in NEEDED if name not in details]
         yield from (f"{name} is missing" for name in missing)
         if not missing:

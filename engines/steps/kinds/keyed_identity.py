@@ -12,6 +12,7 @@ from django import forms
 
 from engines.catalogue.data import Operation, PackData
 from engines.parts.models import Item
+from engines.steps.details import unknown
 from engines.steps.fitting import put_back
 from engines.steps.noticing import raise_at
 from engines.steps.spots import SpotField, as_value, open_spots
@@ -51,7 +52,7 @@ class KeyedIdentity(Step):
     needs_names = moves_parts = fits_parts = True
 
     def check_details(self, operation: Operation, data: PackData) -> Iterator[str]:
-        yield from (f"the kind {self.name} knows no details “{name}”" for name in operation.details if name != "way_up")
+        yield from unknown(self.name, operation.details, ("way_up",))
         if not isinstance(operation.details.get("way_up", ""), str):
             yield "way_up is one text"
         if not operation.hold_point:

@@ -10,7 +10,7 @@ from typing import Any
 from django import forms
 
 from engines.catalogue.data import Operation, PackData
-from engines.steps.asked import wrong_names, wrong_words
+from engines.steps.details import wrong_names, wrong_words
 from engines.steps.joint_step import JointStep
 from engines.steps.kinds.stretch_group import StretchGroup
 from engines.steps.kinds.torque_group import TorqueGroup

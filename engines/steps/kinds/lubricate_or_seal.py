@@ -14,6 +14,7 @@ from django.utils import timezone
 
 from engines.catalogue.data import Operation, PackData
 from engines.steps.asking import Question, check_answer, check_asked, typed
+from engines.steps.details import unknown
 from engines.steps.work import Content, Step, StepRefused, Work
 from measurements.metrology.errors import MeasureError
 from measurements.metrology.numbers import read_number
@@ -36,7 +37,7 @@ class LubricateOrSeal(Step):
 
     def check_details(self, operation: Operation, data: PackData) -> Iterator[str]:
         details = operation.details
-        yield from (f"the kind {self.name} knows no details “{each}”" for each in details if each not in (*NEEDED, *OTHERS))
+        yield from unknown(self.name, details, (*NEEDED, *OTHERS))
         yield from (f"{name} is missing" for name in NEEDED if name not in details)
         for name in (name for name in NEEDED if name in details):
             given = details[name]

@@ -7,6 +7,7 @@ from typing import Any
 from django import forms
 
 from engines.catalogue.data import Operation, PackData
+from engines.steps.details import unknown
 from engines.steps.work import PARTS, Content, Step, StepRefused, Work
 from shopfloor.people.models import Person
 
@@ -33,7 +34,7 @@ class SignOff(Step):
     caution = "Your name says that it was done as the data ask, and that you saw it."
 
     def check_details(self, operation: Operation, data: PackData) -> Iterator[str]:
-        yield from (f"the kind {self.name} knows no details “{name}”" for name in operation.details if name != "locks")
+        yield from unknown(self.name, operation.details, ("locks",))
         if "locks" not in operation.details:
             return
         locks = operation.details["locks"]

@@ -83,10 +83,7 @@ def place_order(*, vendor: Vendor, item: Item, origin: From, asked: Asked, due_o
 def send(*, order: OutsideWork, words: str, by: Person, at: datetime) -> Sent:
     """The part leaves; the vendor must still be approved. Raises Ended, SentAlready, NotApproved, FieldRefused, StillFitted."""
     order, item = locked(order.pk)
-    if order.ended_at:
-        raise Ended(order.number)
-    if hasattr(order, "sent"):
-        raise SentAlready(order.number)
+    _check_not_sent(order)
     _check_item(item)
     approval_for(order.vendor, order.work, order.part, timezone.localdate(at))
     if not words.strip():
@@ -100,10 +97,7 @@ def send(*, order: OutsideWork, words: str, by: Person, at: datetime) -> Sent:
 def withdraw(*, order: OutsideWork, words: str, by: Person, at: datetime) -> Withdrawal:
     """As long as nothing was sent. Raises Ended, SentAlready, FieldRefused."""
     order, _ = locked(order.pk)
-    if order.ended_at:
-        raise Ended(order.number)
-    if hasattr(order, "sent"):
-        raise SentAlready(order.number)
+    _check_not_sent(order)
     if not words.strip():
         raise FieldRefused("Say why it is withdrawn.")
     taken_back = Withdrawal.objects.create(order=order, words=words.strip()[:400], withdrawn_by=by, withdrawn_at=at)
@@ -138,6 +132,13 @@ def _check_item(item: Item) -> None:
         raise Scrapped(str(item))
     if Fitment.objects.filter(item=item, removed_at__isnull=True).exists():
         raise StillFitted(str(item))
+
+
+def _check_not_sent(order: OutsideWork) -> None:
+    if order.ended_at:
+        raise Ended(order.number)
+    if hasattr(order, "sent"):
+        raise SentAlready(order.number)
 
 
 def _kept(**given: object) -> OutsideWork:
