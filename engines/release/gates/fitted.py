@@ -29,14 +29,13 @@ def _not_there(situation: Situation, operation: Operation) -> Iterator[str]:
 
 
 def _what_is_wrong(situation: Situation, spot: Spot) -> str:
-    """After an exchange, which was accepted, a part of the same line that was tagged elsewhere on this engine may be there."""
+    """What is tagged at a position belongs there, after an exchange too: that changes the tags with the parts."""
     now = situation.now
     fitted, tagged = now.fitted.get(spot), now.tagged.get(spot)
     if fitted is None:
         if tagged and tagged.item_id is None:
             return ""  # it never came, and nobody could fit it
         return "was fitted, and is not there any more"
-    of_this_line = {tag.item_id for (line, _), tag in now.tagged.items() if line == spot[0]}
-    if tagged and tagged.item and fitted.item_id not in of_this_line:
+    if tagged and tagged.item and fitted.item_id != tagged.item_id:
         return f"is {fitted.item}, but {tagged.item} has taken its place"
     return ""
